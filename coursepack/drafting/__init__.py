@@ -1,0 +1,1 @@
+"""Geometry in millimetres: dimensioned figures laid out as numbers before any ink."""

@@ -1,0 +1,1 @@
+"""From solved exercises to HTML, and the type the pages are set in."""
