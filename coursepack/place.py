@@ -1,6 +1,10 @@
 """Where a fault is, what is wrong and what would be right."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from difflib import get_close_matches
+
+_MOST_NAMES = 12
 
 
 @dataclass(frozen=True, order=True)
@@ -60,3 +64,12 @@ class LessonFaults(Exception):  # noqa: N818 - see LessonFault
     def __init__(self, faults: list[LessonFault]) -> None:
         super().__init__(f"{len(faults)} faults")
         self.faults = sorted(faults, key=lambda fault: fault.place or Place(""))
+
+
+def did_you_mean(name: str, known: Iterable[str]) -> str:
+    """Return the remedy for a misspelt name: the nearest one known, or all of them."""
+    names = sorted(known)
+    close = get_close_matches(name, names, n=1)
+    if close:
+        return f"did you mean '{close[0]}'?"
+    return f"known: {', '.join(names[:_MOST_NAMES])}{' …' if len(names) > _MOST_NAMES else ''}" if names else ""

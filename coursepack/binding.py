@@ -1,0 +1,154 @@
+"""Binds PDFs that were pressed apart into one, with their tags: the only module that knows pikepdf.
+
+Joining pages alone would lose the tags: a page finds its tags by a number (StructParents) in a tree of its own
+file. Source: ISO 32000-1, 14.7 (logical structure), 12.3.3 (outline), 12.3.2 (destinations).
+"""
+
+import io
+from collections.abc import Iterator, Sequence
+
+import pikepdf
+from pikepdf import Array, Dictionary, Object, Pdf
+
+from coursepack.place import LessonFault
+
+
+class BindingFault(LessonFault):
+    """Chunks that cannot be bound."""
+
+
+def bind(chunks: Sequence[bytes], *, odd: bool = True) -> bytes:
+    """Bind tagged PDFs of the press, in order, into one; the same bytes each time.
+
+    Title, language and viewer settings are those of the first. With `odd` each chunk begins on an odd page.
+    Raises BindingFault for no chunk at all, or for one that has no tags.
+    """
+    if not chunks:
+        raise BindingFault("there are no chunks to bind")
+    if len(chunks) == 1:
+        return chunks[0]
+    with Pdf.open(io.BytesIO(chunks[0])) as book:
+        _prepare(book, "c0-", 0)
+        for number, chunk in enumerate(chunks[1:], 1):
+            with Pdf.open(io.BytesIO(chunk)) as leaves:
+                _prepare(leaves, f"c{number}-", _next_key(book))
+                _append(book, leaves, odd=odd)
+        out = io.BytesIO()
+        book.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+        return out.getvalue()
+
+
+def _append(book: Pdf, leaves: Pdf, *, odd: bool) -> None:
+    """Copy the pages first: tags and bookmarks copied after them then point to the copies."""
+    if odd and len(book.pages) % 2:
+        left, low, right, high = book.pages[-1].mediabox
+        book.add_blank_page(page_size=(float(right) - float(left), float(high) - float(low)))
+    book.pages.extend(leaves.pages)
+    _join_tags(book.Root.StructTreeRoot, book.copy_foreign(leaves.Root.StructTreeRoot))
+    if "/Outlines" in leaves.Root:
+        _join_outlines(book, book.copy_foreign(leaves.Root.Outlines))
+
+
+def _prepare(pdf: Pdf, prefix: str, base: int) -> None:
+    """Make everything in a file unique by name or number before it is joined to others."""
+    if "/StructTreeRoot" not in pdf.Root:
+        raise BindingFault("a chunk has no tags")
+    _renumber(pdf, base)
+    _rename(pdf.Root.StructTreeRoot, prefix)
+    _point_directly(pdf)
+
+
+def _renumber(pdf: Pdf, base: int) -> None:
+    """Raise the keys of the parent tree, in the tree and where pages and annotations use them."""
+    for page in pdf.pages:
+        if "/StructParents" in page.obj:
+            page.obj.StructParents = int(page.obj.StructParents) + base
+        for annotation in page.obj.get("/Annots", Array()):
+            if "/StructParent" in annotation:
+                annotation.StructParent = int(annotation.StructParent) + base
+    numbers = pdf.Root.StructTreeRoot.ParentTree.Nums
+    for place in range(0, len(numbers), 2):
+        numbers[place] = int(numbers[place]) + base
+
+
+def _next_key(pdf: Pdf) -> int:
+    numbers = pdf.Root.StructTreeRoot.ParentTree.Nums
+    return max((int(numbers[place]) for place in range(0, len(numbers), 2)), default=-1) + 1
+
+
+def _rename(root: Object, prefix: str) -> None:
+    """Put a prefix before the names of header cells, where they are given and where they are used."""
+    for element in _elements(root.K):
+        if "/ID" in element:
+            element.ID = _prefixed(prefix, element.ID)
+        attributes = element.get("/A")
+        if isinstance(attributes, Dictionary) and "/Headers" in attributes:
+            attributes.Headers = Array([_prefixed(prefix, name) for name in attributes.Headers])
+    if "/IDTree" in root:
+        names = root.IDTree.Names
+        for place in range(0, len(names), 2):
+            names[place] = _prefixed(prefix, names[place])
+
+
+def _prefixed(prefix: str, name: Object) -> Object:
+    return pikepdf.String(prefix + str(name))
+
+
+def _elements(kids: Object) -> Iterator[Object]:
+    """Walk through all structure elements below an array of kids."""
+    ahead = list(kids)
+    while ahead:
+        kid = ahead.pop()
+        if isinstance(kid, Dictionary) and "/S" in kid:
+            yield kid
+            ahead += list(kid.get("/K", Array()))
+
+
+def _point_directly(pdf: Pdf) -> None:
+    """Replace destinations by name with the places they stand for; names of two files would clash."""
+    names = pdf.Root.get("/Names")
+    if names is None:
+        return
+    flat = names.Dests.Names
+    places = {str(flat[place]): flat[place + 1] for place in range(0, len(flat), 2)}
+    for page in pdf.pages:
+        for annotation in page.obj.get("/Annots", Array()):
+            if "/Dest" in annotation:
+                annotation.Dest = places[str(annotation.Dest)]
+    del pdf.Root["/Names"]
+
+
+def _join_tags(root: Object, other: Object) -> None:
+    """Hang the elements of the other tree below the document element of the first."""
+    document = root.K[0]
+    for kid in other.K[0].K:
+        kid.P = document
+        document.K.append(kid)
+    root.ParentTree.Nums.extend(other.ParentTree.Nums)
+    if "/IDTree" in other:
+        _join_names(root, other.IDTree.Names)
+    for table in ("/RoleMap", "/ClassMap"):
+        if table in other:
+            root[table] = Dictionary({**dict(other[table].items()), **dict(root.get(table, {}).items())})
+
+
+def _join_names(root: Object, names: Object) -> None:
+    """Merge two name trees; the names of one must stand in order."""
+    flat = [*(root.IDTree.Names if "/IDTree" in root else ()), *names]
+    pairs = sorted(zip(flat[0::2], flat[1::2], strict=True), key=lambda pair: str(pair[0]))
+    root.IDTree = Dictionary(Names=Array([part for pair in pairs for part in pair]))
+
+
+def _join_outlines(book: Pdf, other: Object) -> None:
+    """Chain the bookmarks of the other outline behind those of the book."""
+    if "/Outlines" not in book.Root:
+        book.Root.Outlines = other
+        return
+    outline = book.Root.Outlines
+    outline.Last.Next, other.First.Prev = other.First, outline.Last
+    mark: Object | None = other.First
+    while mark is not None:
+        mark.Parent = outline
+        mark = mark.get("/Next")
+    outline.Last = other.Last
+    outline.Count = int(outline.Count) + int(other.Count)

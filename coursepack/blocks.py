@@ -1,0 +1,272 @@
+"""Each kind of block, read into its record: exercise, given, working, find, figure, caution."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from coursepack import formula
+from coursepack.formula import Functions, Node, Value
+from coursepack.lesson import LEVELS, MEASURES, STAGES, Caution, FigureRequest, Find, Given, Passage, Rule, Slip, Step
+from coursepack.place import FormulaFault, LessonFault, Place, QuantityFault
+from coursepack.quantity import Measure, Quantity
+from coursepack.shoptext import looks_like_quantity, parse
+from coursepack.source import Block
+from coursepack.tables import Findings, Table, read_toml
+
+NAME = re.compile(r"[a-z][a-z0-9_]{0,30}")
+ID = re.compile(r"[a-z][a-z0-9-]{0,40}")
+MOST_CHOICES = 2_000
+
+
+@dataclass
+class ExerciseDraft:
+    """An exercise as its blocks say it, before what it takes over from another one is filled in."""
+
+    title: str
+    place: Place
+    id: str = ""
+    stage: str = "alone"
+    aims: tuple[int, ...] = ()
+    marks: int = 0
+    fade: int = 0
+    like: str = ""
+    given: dict[str, Given] = field(default_factory=dict)
+    rules: tuple[Rule, ...] | None = None
+    steps: tuple[Step, ...] = ()
+    finds: tuple[Find, ...] = ()
+    figure: FigureRequest | None = None
+    passages: list[Passage] = field(default_factory=list)
+    seen: set[str] = field(default_factory=set)
+
+
+class BlockReader:
+    """Reads the blocks of one lesson; whatever is wrong goes to the findings."""
+
+    def __init__(self, functions: Functions, findings: Findings) -> None:
+        self.functions = functions
+        self.findings = findings
+
+    def table(self, block: Block) -> Table | None:
+        return read_toml(block.text, block.place, self.findings, f"the {block.name} block")
+
+    def node(self, text: str, place: Place) -> Node | None:
+        """Read a formula; a fault gets its place and points at the character."""
+        with self.findings.at(place):
+            try:
+                return formula.read(text, self.functions)
+            except FormulaFault as fault:
+                raise pointed(fault, text) from fault
+        return None
+
+    def exercise(self, block: Block, draft: ExerciseDraft) -> None:
+        """Take an exercise block into a draft."""
+        if (table := self.table(block)) is None:
+            return
+        draft.place = block.place
+        draft.id = table.take("id", str)
+        if draft.id and not ID.fullmatch(draft.id):
+            table.fault("id", f"'{draft.id}' cannot be an id", "write small letters, digits and hyphens")
+        draft.stage = table.one_of("stage", STAGES)
+        aims: list[Any] = table.take("aims", list)
+        if not all(isinstance(aim, int) for aim in aims) or not aims:
+            table.fault("aims", "'aims' are the numbers of the lesson's aims", "write aims = [1]")
+        draft.aims = tuple(aim for aim in aims if isinstance(aim, int))
+        draft.marks = table.whole("marks", 1, 50, 0)
+        draft.fade = table.whole("fade", 1, 20, 0)
+        draft.like = table.take("like", str, "")
+        table.finish()
+
+    def given(self, block: Block, draft: ExerciseDraft) -> None:
+        """Take a given block into a draft."""
+        if (table := self.table(block)) is None:
+            return
+        if "require" in table.values:
+            draft.rules = self._rules(table)
+        for name in table.left_over():
+            table.taken.add(name)
+            if not NAME.fullmatch(name) or name in self.functions:
+                table.fault(name, f"'{name}' cannot be a name", "write a short word in small letters that is no function")
+                continue
+            with self.findings.at(table.place(name)):
+                draft.given[name] = self._one_given(table, name)
+
+    def _rules(self, table: Table) -> tuple[Rule, ...]:
+        asked = table.values["require"]
+        texts = (asked,) if isinstance(asked, str) else table.texts("require")
+        table.taken.add("require")
+        place = table.place("require")
+        nodes = ((text, self.node(text, place)) for text in texts)
+        return tuple(Rule(text, node, place) for text, node in nodes if node is not None)
+
+    def _one_given(self, table: Table, name: str) -> Given:
+        value, place = table.values[name], table.place(name)
+        if isinstance(value, str):
+            return Given(name, dict.fromkeys(MEASURES, choices(value)), "", place)
+        if not isinstance(value, dict):
+            raise LessonFault(f"'{name}' is neither a text nor a table", f'write {name} = "4 in to 5 in by 1/16 in"')
+        inner = Table(value, table.text, table.start, self.findings, f"'{name}'")
+        means = inner.take("means", str, "")
+        found = {measure: choices(text) for measure, text in _by_measure(inner, name).items()}
+        inner.finish(("inch", "metric", "both"))
+        return Given(name, found, means, place)
+
+    def working(self, block: Block, draft: ExerciseDraft) -> None:
+        """Take a working block into a draft: `name = formula  # sentence` a line."""
+        steps = []
+        for number, line in enumerate(block.text.split("\n"), 1):
+            if line.strip() and not line.lstrip().startswith("#"):
+                step = self._step(line, block.line(number))
+                steps += [step] if step else []
+        if not steps:
+            self.findings.add(block.place, "the working has no step", "write lines such as drop = width * tan(top)  # Height lost")
+        draft.steps = tuple(steps)
+
+    def _step(self, line: str, place: Place) -> Step | None:
+        code, sentence = _comment_off(line)
+        name, sign, text = code.partition("=")
+        if not sign or not NAME.fullmatch(name.strip()) or text.startswith("="):
+            self.findings.add(place, "this is not a step", "write name = formula  # what it finds")
+            return None
+        if name.strip() in self.functions:
+            self.findings.add(place, f"'{name.strip()}' is the name of a function", "choose another name")
+        node = self.node(text.strip(), place)
+        if not sentence:
+            self.findings.add(place, "the step has no sentence", "say after # what the step finds")
+        return Step(name.strip(), text.strip(), node, sentence, place) if node else None
+
+    def find(self, block: Block, draft: ExerciseDraft) -> None:
+        """Take a find block into a draft."""
+        if (table := self.table(block)) is None:
+            return
+        finds = []
+        for name in table.left_over():
+            table.taken.add(name)
+            value = table.values[name]
+            if not isinstance(value, dict):
+                table.fault(name, f"'{name}' is not a table", f"write [{name}] and below it ask, nearest and within")
+                continue
+            with self.findings.at(table.place(name)):
+                finds.append(self._one_find(Table(value, table.text, table.start, self.findings, f"[{name}]"), name))
+        draft.finds = tuple(finds)
+
+    def _one_find(self, table: Table, name: str) -> Find:
+        place = table.place(name)
+        ask = table.take("ask", str)
+        nearest, within = self._marks(table, "nearest"), self._marks(table, "within")
+        found: dict[str, Any] = table.take("slips", dict, {})
+        slips = [self._slip(table, name, slip, values) for slip, values in found.items()]
+        table.finish()
+        return Find(name, ask, nearest, within, tuple(slip for slip in slips if slip), place)
+
+    def _marks(self, table: Table, key: str) -> Mapping[Measure, Quantity]:
+        value = table.values.get(key)
+        table.taken.add(key)
+        if isinstance(value, str):
+            value = {"both": value}
+        if not isinstance(value, dict):
+            raise LessonFault(f"{table.what} has no '{key}'", f'add {key} = {{ inch = "1/64 in", metric = "0.1 mm" }}')
+        inner = Table(value, table.text, table.start, self.findings, f"'{key}'")
+        marks = {measure: parse(text) for measure, text in _by_measure(inner, key).items()}
+        inner.finish(("inch", "metric"))
+        if any(mark.value <= 0 for mark in marks.values()):
+            raise LessonFault(f"'{key}' is not above zero", 'write a mark such as "1/64 in"')
+        return marks
+
+    def _slip(self, table: Table, find: str, name: str, values: Any) -> Slip | None:
+        place = table.place(f"{find}.slips.{name}")
+        if not isinstance(values, dict):
+            self.findings.add(place, f"the slip '{name}' is not a table", f"write [{find}.slips.{name}] with by and say")
+            return None
+        inner = Table(values, table.text, table.start, self.findings, f"the slip '{name}'")
+        text, say = inner.take("by", str), inner.take("say", str)
+        inner.finish()
+        node = self.node(text, place) if text else None
+        return Slip(name, node, say, place) if node else None
+
+    def figure(self, block: Block) -> FigureRequest | None:
+        """Read a figure block."""
+        if (table := self.table(block)) is None:
+            return None
+        draw, scale = table.take("draw", str), table.take("scale", str, "")
+        if scale and not re.fullmatch(r"\d{1,2}:\d{1,2}", scale):
+            table.fault("scale", f"'{scale}' is not a scale", "write one such as 1:2")
+        show, ask = table.texts("show", ()), table.texts("ask", ())
+        wanted: dict[str, Any] = table.take("with", dict, {})
+        nodes = {key: self.node(text, table.place(key)) for key, text in wanted.items() if isinstance(text, str)}
+        table.finish()
+        sizes = {key: node for key, node in nodes.items() if node is not None}
+        return FigureRequest(draw, show, ask, scale, sizes, block.place)
+
+    def caution(self, block: Block) -> Caution | None:
+        """Read a caution block."""
+        table = self.table(block)
+        return read_caution(table) if table else None
+
+
+def read_caution(table: Table) -> Caution:
+    """Read a caution from its table."""
+    level = table.one_of("level", LEVELS)
+    do, otherwise = table.take("do", str), table.take("otherwise", str)
+    table.finish()
+    return Caution(level, do, otherwise)
+
+
+def choices(text: str) -> tuple[Value, ...]:
+    """Read 'a to b by c', 'a | b | c' or one value; raises LessonFault for a range with no value."""
+    if ranged := re.fullmatch(r"(.+?)\s+to\s+(.+?)\s+by\s+(.+)", text.strip()):
+        return _range(*(parse(part) for part in ranged.groups()))
+    values = tuple(_choice(part.strip()) for part in text.split("|"))
+    if len(values) > MOST_CHOICES:
+        raise LessonFault(f"there are more than {MOST_CHOICES} choices", "write a range")
+    return values
+
+
+def _choice(text: str) -> Value:
+    if not text:
+        raise LessonFault("a choice is empty", "write one such as 3/4 in | 7/8 in")
+    return parse(text) if looks_like_quantity(text) else text
+
+
+def _range(first: Quantity, last: Quantity, step: Quantity) -> tuple[Quantity, ...]:
+    name = first.unit_name
+    start, end, stride = (Fraction(part.number(name)) for part in (first, last, step))
+    if stride <= 0 or end < start:
+        raise LessonFault(f"the range {first} to {last} by {step} has no value", "go upward, by a step above zero")
+    count = (end - start) // stride + 1
+    if count > MOST_CHOICES:
+        raise LessonFault(f"the range has {count} values", f"keep it to {MOST_CHOICES}: take a larger step")
+    return tuple(Quantity.of(start + number * stride, name) for number in range(count))
+
+
+def _by_measure(table: Table, name: str) -> dict[Measure, str]:
+    if "both" in table.values:
+        return dict.fromkeys(MEASURES, table.take("both", str))
+    texts = {measure: table.values.get(measure) for measure in MEASURES}
+    table.taken.update(MEASURES)
+    found = {measure: text for measure, text in texts.items() if isinstance(text, str)}
+    if len(found) != len(MEASURES):
+        raise LessonFault(f"'{name}' needs both measures", 'write { inch = "…", metric = "…" } or { both = "…" }')
+    return found
+
+
+def _comment_off(line: str) -> tuple[str, str]:
+    quoted = False
+    for column, character in enumerate(line):
+        quoted ^= character == '"'
+        if character == "#" and not quoted:
+            return line[:column].strip(), line[column + 1 :].strip()
+    return line.strip(), ""
+
+
+def pointed(fault: FormulaFault, text: str) -> LessonFault:
+    """Put a pointer to the character into a formula's fault."""
+    if fault.column < 0:
+        return fault
+    column = min(fault.column, len(text))
+    near = text[column : column + 24] or "its end"
+    return FormulaFault(f"{fault.message} (at character {column + 1}, “{near}”)", fault.remedy, fault.place, column)
+
+
+__all__ = ["BlockReader", "ExerciseDraft", "QuantityFault", "choices", "pointed", "read_caution"]

@@ -1,0 +1,174 @@
+"""The command line: assemble, proof, reckon."""
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from coursepack import __version__
+from coursepack.formula import MOST_CHARACTERS, Functions, read
+from coursepack.place import FormulaFault, LessonFault, LessonFaults
+from coursepack.quantity import Quantity, exact, plain
+
+DONE, FAULTS, WRONG_USE = 0, 1, 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; returns 0 when it is done, 1 for faults in the lessons, 2 for wrong use."""
+    options = _parser().parse_args(arguments)
+    command: Callable[[argparse.Namespace], int] = options.command
+    try:
+        return command(options)
+    except LessonFaults as many:
+        _report(many.faults)
+    except LessonFault as fault:
+        _report([fault])
+    except KeyboardInterrupt:
+        print("stopped; nothing was changed", file=sys.stderr)
+        return 130
+    except BrokenPipeError:
+        return DONE
+    return FAULTS
+
+
+def _report(faults: Sequence[LessonFault]) -> None:
+    for line in dict.fromkeys(str(fault) for fault in faults):
+        print(line, file=sys.stderr)
+    count = len(dict.fromkeys(str(fault) for fault in faults))
+    print(f"{count} fault{'s' if count != 1 else ''}", file=sys.stderr)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="coursepack",
+        description="Prepares a woodworking-for-aircraft shop class: sheets, figures and keys from lesson sources.",
+        epilog="Exit status: 0 done, 1 faults in the lessons, 2 wrong use.",
+    )
+    parser.add_argument("--version", action="version", version=f"coursepack {__version__}")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    _assemble_options(_command(commands, "assemble", _assemble, "print the sheets and keys of a term", "coursepack assemble demo --lesson 2 --bench 7"))
+    _folders(_command(commands, "proof", _proof, "check every lesson and try many draws, without printing", "coursepack proof"))
+    _reckon_options(_command(commands, "reckon", _reckon, "work formulas as the lessons do", """coursepack reckon '"3/4 in" * tan("8 deg")' --unit mm"""))
+    return parser
+
+
+def _command(commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, run: Callable[[argparse.Namespace], int], says: str, example: str) -> argparse.ArgumentParser:
+    command = commands.add_parser(name, help=says, description=says[0].upper() + says[1:] + ".", epilog=f"Example: {example}")
+    command.set_defaults(command=run)
+    return command
+
+
+def _folders(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--lessons", type=Path, default=Path("lessons"), metavar="FOLDER", help="the folder with course.toml (default: lessons)")
+
+
+def _assemble_options(command: argparse.ArgumentParser) -> None:
+    command.add_argument("term", nargs="?", default="demo", metavar="TERM", help="a file in lessons/terms (default: demo)")
+    _folders(command)
+    command.add_argument("--build", type=Path, default=Path("build"), metavar="FOLDER", help="where the sheets go (default: build)")
+    command.add_argument("--lesson", type=int, action="append", default=[], metavar="N", help="only the lesson of this number; may be repeated")
+    command.add_argument("--bench", type=int, action="append", default=[], metavar="N", help="also a file of its own for this bench; may be repeated")
+    command.add_argument("--workers", type=int, default=None, metavar="N", help="how many processes print (default: one a processor, up to 4)")
+
+
+def _assemble(options: argparse.Namespace) -> int:
+    from coursepack.pressroom import Press
+
+    if options.workers is not None and not 1 <= options.workers <= 32:
+        return _wrong_use("--workers goes from 1 to 32")
+    from coursepack.assemble import READY
+
+    with Press(options.workers, warm=READY) as press:
+        return _assemble_with(press, options)
+
+
+def _assemble_with(press: object, options: argparse.Namespace) -> int:
+    from coursepack.assemble import Order, assemble
+    from coursepack.drafting.catalogue import FIGURES
+    from coursepack.pressroom import Press
+    from coursepack.term import read_course, read_term
+
+    assert isinstance(press, Press)  # noqa: S101 - tells the type checker
+    course = read_course(options.lessons, _functions(), FIGURES)
+    term = read_term(options.lessons, options.term, course)
+    if unknown := set(options.lesson) - {lesson.number for lesson in course.lessons}:
+        return _wrong_use(f"there is no lesson {min(unknown)}")
+    if any(not 1 <= bench <= term.benches for bench in options.bench):
+        return _wrong_use(f"benches go from 1 to {term.benches}")
+    order = Order(tuple(options.lesson), tuple(options.bench), options.workers)
+    paths = assemble(course, term, options.lessons, options.build, order, press, lambda name: print(f"  {name}", flush=True))
+    home = options.build / term.name
+    print(f"{len(paths)} sheets printed in {home}" if paths else f"nothing has changed; the sheets in {home} stand")
+    return DONE
+
+
+def _proof(options: argparse.Namespace) -> int:
+    from coursepack.drafting.catalogue import FIGURES
+    from coursepack.proof import DRAWS, prove
+    from coursepack.term import read_course
+
+    course = read_course(options.lessons, _functions(), FIGURES)
+    faults: list[LessonFault] = []
+    for exercise, measure, found in prove(course):
+        print(f"  {exercise.lesson}/{exercise.id} in {measure}: {'sound' if not found else f'{len(found)} faults'}", flush=True)
+        faults += found
+    if faults:
+        raise LessonFaults(faults)
+    print(f"all lessons are sound; up to {DRAWS} draws of each exercise tried in inch and metric")
+    return DONE
+
+
+def _functions() -> Functions:
+    from coursepack.trade.catalogue import FUNCTIONS
+
+    return FUNCTIONS
+
+
+def _reckon_options(command: argparse.ArgumentParser) -> None:
+    command.add_argument("formula", nargs="+", metavar="FORMULA", help="a formula, or - for one a line on standard input")
+    command.add_argument("--unit", metavar="UNIT", help="give the answer in this unit")
+    command.add_argument("--exact", action="store_true", help="give the unrounded decimal")
+
+
+def _reckon(options: argparse.Namespace) -> int:
+    results = [_reckon_one(text, options) for text in _formulas(options.formula)]
+    return DONE if all(results) else FAULTS
+
+
+def _formulas(given: Sequence[str]) -> list[str]:
+    lines = []
+    for text in given:
+        lines += [line.strip("\n") for line in sys.stdin] if text == "-" else [text]
+    return [line for line in lines if line.strip()]
+
+
+def _reckon_one(text: str, options: argparse.Namespace) -> bool:
+    from coursepack.working import work
+
+    try:
+        value = work(read(text, _functions()), {})
+        if isinstance(value, Quantity):
+            value = value.to(options.unit) if options.unit else value
+            print(exact(value) if options.exact else plain(value))
+        else:
+            print({True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value)
+    except LessonFault as fault:
+        _point_at(text, fault)
+        return False
+    return True
+
+
+def _point_at(text: str, fault: LessonFault) -> None:
+    """Show the formula with a pointer under the character that is at fault."""
+    column = fault.column if isinstance(fault, FormulaFault) else -1
+    if 0 <= column <= len(text) <= MOST_CHARACTERS:
+        print(f"  {text}\n  {' ' * column}^", file=sys.stderr)
+    print(str(fault), file=sys.stderr)
+
+
+def _wrong_use(message: str) -> int:
+    print(f"coursepack: {message}", file=sys.stderr)
+    return WRONG_USE
+
+
+

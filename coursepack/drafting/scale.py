@@ -1,0 +1,88 @@
+"""The scale of a figure and the lines of lettering under it."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from coursepack.drafting.dimension import NoRoom
+from coursepack.drafting.lettering import wrapped
+from coursepack.drafting.sheet import LETTER_MM, SMALL_MM, Drawing, Frame, Label, Piece, bounds
+from coursepack.place import LessonFault
+
+# the preferred scales of ISO 5455 that a shop sheet needs, the largest first
+SCALES = tuple(Fraction(text) for text in ("5", "2", "1", "1/2", "1/5", "1/10", "1/20", "1/50"))
+MARGIN_MM = 0.5
+ENLARGED_MM = 50.0  # a part is not drawn larger than life beyond this size on paper
+TITLE_GAP_MM = 3.5
+LINE_MM = 3.9
+
+Fitted = tuple[Piece, Fraction]
+Draft = Callable[[float, Frame], Piece]
+
+
+def scale_text(scale: Fraction) -> str:
+    """Letter a scale: paper to part, as in 1:2 or 5:1."""
+    return f"{scale.numerator}:{scale.denominator}"
+
+
+def at_scale(name: str, draft: Draft, frame: Frame, greatest_mm: float, note: str = "") -> Fitted:
+    """Draft a figure at the asked scale, or at the largest that fits its frame; enlarged only where the part is small.
+
+    Raises LessonFault where it does not fit, naming the scale that would.
+    """
+    asked = (
+        (frame.scale,)
+        if frame.scale
+        else tuple(s for s in SCALES if s <= 1 or s * greatest_mm <= ENLARGED_MM)
+    )
+    for scale, piece in _that_fit(draft, frame, asked, note):
+        return piece, scale
+    fit = next(_that_fit(draft, frame, SCALES, note), None)
+    cure = (
+        f"scale {scale_text(fit[0])} would fit" if fit else "give it the wide frame, or show fewer dimensions"
+    )
+    at = f" at {scale_text(frame.scale)}" if frame.scale else ""
+    raise LessonFault(f"the figure '{name}' does not fit {frame.width:g} × {frame.height:g} mm{at}", cure)
+
+
+def _that_fit(
+    draft: Draft, frame: Frame, scales: tuple[Fraction, ...], note: str
+) -> Iterator[tuple[Fraction, Piece]]:
+    for scale in scales:
+        title = TITLE_GAP_MM + LINE_MM * len(title_lines("x", scale, note, frame.width))
+        room = replace(frame, width=frame.width - 2 * MARGIN_MM, height=frame.height - title - 2 * MARGIN_MM)
+        try:
+            piece = draft(float(scale), room)
+        except NoRoom:
+            continue
+        box = bounds(piece)
+        if box.width <= room.width and box.height <= room.height:
+            yield scale, piece
+
+
+def title_lines(name: str, scale: Fraction, note: str, width_mm: float) -> list[str]:
+    """Letter what stands under a figure: its name, its scale, and that it is no template."""
+    use = "Do not cut from this figure." if scale == 1 else "Do not measure this figure."
+    scale_line = f"Scale {scale_text(scale)}; {note}." if note else f"Scale {scale_text(scale)}."
+    return [name, *wrapped(f"{scale_line} {use}", SMALL_MM, width_mm - 2 * MARGIN_MM)]
+
+
+def finished(name: str, fitted: Fitted, frame: Frame, alt: str, note: str = "") -> Drawing:
+    """Centre a drafted piece on its paper, as high as it needs, with its title under it."""
+    piece, scale = fitted
+    box = bounds(piece)
+    lines = title_lines(name, scale, note, frame.width)
+    under = MARGIN_MM + LINE_MM * len(lines) + TITLE_GAP_MM
+    placed = piece.moved((frame.width - box.width) / 2 - box.left, under - box.bottom)
+    title = tuple(_title(text, number, len(lines), frame) for number, text in enumerate(lines))
+    height = under + box.height + MARGIN_MM
+    return Drawing(
+        frame.width, height, scale_text(scale), placed.strokes, placed.fills, placed.labels + title, alt
+    )
+
+
+def _title(text: str, number: int, lines: int, frame: Frame) -> Label:
+    y = MARGIN_MM + 1.1 + LINE_MM * (lines - 1 - number)
+    if number == 0:
+        return Label(text, frame.width / 2, y, hand="title", size_mm=LETTER_MM)
+    return Label(text, frame.width / 2, y, size_mm=SMALL_MM)

@@ -1,0 +1,311 @@
+"""The formula language: the arithmetic, comparison and 'a if c else b' parts of Python's expressions.
+
+Names, numbers, quoted quantities ("1 3/8 in"), quoted words ("Sitka spruce") and calls of the functions in a
+table; nothing else. `read` checks the form, `kind_of` the units without any numbers, `work` gives the value.
+"""
+
+import ast
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from coursepack.place import FormulaFault, QuantityFault, did_you_mean
+from coursepack.quantity import Kind, Quantity
+from coursepack.shoptext import looks_like_quantity, parse
+
+Value = Quantity | str | bool
+Kinds = Kind | str  # a dimension, or one of the two below
+WORD = "word"
+TRUTH = "truth"
+
+MOST_CHARACTERS = 400
+MOST_DEPTH = 24
+MOST_POWER = 9
+
+
+@dataclass(frozen=True)
+class Literal:
+    """A number or a quoted quantity."""
+
+    value: Quantity
+    column: int
+
+
+@dataclass(frozen=True)
+class Word:
+    """A quoted word of the trade."""
+
+    text: str
+    column: int
+
+
+@dataclass(frozen=True)
+class Name:
+    """A name that is given or worked before."""
+
+    name: str
+    column: int
+
+
+@dataclass(frozen=True)
+class Minus:
+    """A minus sign before one operand."""
+
+    operand: "Node"
+    column: int
+
+
+@dataclass(frozen=True)
+class Operation:
+    """One of + - * / with its two sides."""
+
+    sign: str
+    left: "Node"
+    right: "Node"
+    column: int
+
+
+@dataclass(frozen=True)
+class Power:
+    """A base raised to a constant."""
+
+    base: "Node"
+    power: Fraction
+    column: int
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """A chain of comparisons, as a < b <= c."""
+
+    first: "Node"
+    rest: tuple[tuple[str, "Node"], ...]
+    column: int
+
+
+@dataclass(frozen=True)
+class Choice:
+    """`then if test else otherwise`."""
+
+    test: "Node"
+    then: "Node"
+    otherwise: "Node"
+    column: int
+
+
+@dataclass(frozen=True)
+class Call:
+    """A function of the table with its arguments."""
+
+    function: "Function"
+    arguments: tuple["Node", ...]
+    column: int
+
+
+Node = Literal | Word | Name | Minus | Operation | Power | Comparison | Choice | Call
+
+
+@dataclass(frozen=True)
+class Argument:
+    """What a function takes: a name, and a kind's unit ('in', 'deg', '' …), 'word', or 'any'.
+
+    `words` are the words allowed; `same` asks for the kind that the first argument has.
+    """
+
+    name: str
+    unit: str
+    words: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Function:
+    """A function of the formula language.
+
+    `gives` is the unit of the result, or 'same' for the kind of the first argument; `optional` counts the last
+    arguments that may be left out; `written` is the same formula in this language, for printing it as mathematics.
+    """
+
+    name: str
+    work: Callable[..., Quantity]
+    takes: tuple[Argument, ...]
+    gives: str
+    says: str
+    source: str
+    example: str
+    written: str = ""
+    optional: int = 0
+    repeats: bool = False
+
+
+Functions = Mapping[str, Function]
+
+_SIGNS = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/"}
+_ORDER = {ast.Lt: "<", ast.LtE: "<=", ast.Gt: ">", ast.GtE: ">=", ast.Eq: "==", ast.NotEq: "!="}
+HOLDS: Mapping[str, Callable[[int], bool]] = {
+    "<": lambda c: c < 0, "<=": lambda c: c <= 0, ">": lambda c: c > 0,
+    ">=": lambda c: c >= 0, "==": lambda c: c == 0, "!=": lambda c: c != 0,
+}  # fmt: skip
+
+
+def read(text: str, functions: Functions) -> Node:
+    """Read a formula; raises FormulaFault with the column of what cannot stand in one."""
+    _check_size(text)
+    try:
+        tree = ast.parse(text.strip(), mode="eval")
+    except (SyntaxError, ValueError, MemoryError, RecursionError) as trouble:
+        column = (getattr(trouble, "offset", None) or 1) - 1
+        raise FormulaFault("the formula cannot be read here", "check brackets and signs", column=column) from trouble
+    return _Reader(functions).node(tree.body, 0)
+
+
+def _check_size(text: str) -> None:
+    if not text.strip():
+        raise FormulaFault("there is no formula", "write one such as width * tan(top)", column=0)
+    if len(text) > MOST_CHARACTERS:
+        raise FormulaFault(
+            f"the formula has more than {MOST_CHARACTERS} characters", "split it into steps", column=MOST_CHARACTERS
+        )
+    depth = 0
+    for column, character in enumerate(text):
+        depth += (character in "([{") - (character in ")]}")
+        if depth > MOST_DEPTH or character in "\r\n\0":
+            raise FormulaFault("the formula is nested too deeply or runs on", "split it into steps", column=column)
+
+
+class _Reader:
+    """From Python's tree to ours, refusing all that is not in the language."""
+
+    def __init__(self, functions: Functions) -> None:
+        self.functions = functions
+
+    def node(self, tree: ast.expr, depth: int) -> Node:
+        if depth > 4 * MOST_DEPTH:
+            raise FormulaFault("the formula is nested too deeply", "split it into steps", column=tree.col_offset)
+        make = getattr(self, f"_{type(tree).__name__.lower()}", None)
+        if make is None:
+            raise _refused(tree)
+        result: Node = make(tree, depth + 1)
+        return result
+
+    def _constant(self, tree: ast.Constant, _depth: int) -> Node:
+        value, column = tree.value, tree.col_offset
+        if isinstance(value, str):
+            return _quoted(value, column)
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            raise _refused(tree)
+        return Literal(Quantity.of(_number(value, column)), column)
+
+    def _name(self, tree: ast.Name, _depth: int) -> Node:
+        return Name(tree.id, tree.col_offset)
+
+    def _unaryop(self, tree: ast.UnaryOp, depth: int) -> Node:
+        if isinstance(tree.op, ast.UAdd):
+            return self.node(tree.operand, depth)
+        if not isinstance(tree.op, ast.USub):
+            raise _refused(tree)
+        return Minus(self.node(tree.operand, depth), tree.col_offset)
+
+    def _binop(self, tree: ast.BinOp, depth: int) -> Node:
+        left = self.node(tree.left, depth)
+        if isinstance(tree.op, ast.Pow):
+            return Power(left, _power(self.node(tree.right, depth)), tree.col_offset)
+        if type(tree.op) not in _SIGNS:
+            raise FormulaFault("this sign is not in the formula language", "use + - * / **", column=tree.col_offset)
+        return Operation(_SIGNS[type(tree.op)], left, self.node(tree.right, depth), tree.right.col_offset)
+
+    def _compare(self, tree: ast.Compare, depth: int) -> Node:
+        if any(type(sign) not in _ORDER for sign in tree.ops):
+            raise FormulaFault("this comparison is not in the formula language", "use < <= > >= == !=", column=tree.col_offset)
+        rest = tuple(
+            (_ORDER[type(sign)], self.node(side, depth)) for sign, side in zip(tree.ops, tree.comparators, strict=True)
+        )
+        return Comparison(self.node(tree.left, depth), rest, tree.col_offset)
+
+    def _ifexp(self, tree: ast.IfExp, depth: int) -> Node:
+        test, then, otherwise = (self.node(part, depth) for part in (tree.test, tree.body, tree.orelse))
+        return Choice(test, then, otherwise, tree.col_offset)
+
+    def _call(self, tree: ast.Call, depth: int) -> Node:
+        if not isinstance(tree.func, ast.Name) or tree.keywords:
+            raise _refused(tree)
+        function = self.functions.get(tree.func.id)
+        if function is None:
+            raise FormulaFault(
+                f"there is no function '{tree.func.id}'", did_you_mean(tree.func.id, self.functions), column=tree.col_offset
+            )
+        arguments = tuple(self.node(argument, depth) for argument in tree.args)
+        _check_count(function, len(arguments), tree.col_offset)
+        return Call(function, arguments, tree.col_offset)
+
+
+def _refused(tree: ast.expr) -> FormulaFault:
+    return FormulaFault(
+        "this does not belong in a formula", "use names, numbers, quoted quantities, + - * / ** and functions", column=tree.col_offset
+    )
+
+
+def _number(value: float, column: int) -> Fraction:
+    try:
+        number = Fraction(str(value))
+    except ValueError as trouble:
+        raise FormulaFault("the number is too large", column=column) from trouble
+    if abs(number) >= 10**12:
+        raise FormulaFault("the number is too large", "keep numbers below a million million", column=column)
+    return number
+
+
+def _quoted(text: str, column: int) -> Node:
+    if not looks_like_quantity(text):
+        return Word(text, column)
+    try:
+        return Literal(parse(text), column)
+    except QuantityFault as fault:
+        raise FormulaFault(fault.message, fault.remedy, column=column) from fault
+
+
+def _power(node: Node) -> Fraction:
+    sign, inner = (-1, node.operand) if isinstance(node, Minus) else (1, node)
+    if isinstance(inner, Operation) and inner.sign == "/" and isinstance(inner.left, Literal) and isinstance(inner.right, Literal):
+        power = sign * Fraction(inner.left.value.value) / Fraction(inner.right.value.value)
+    elif isinstance(inner, Literal) and inner.value.units == Quantity.of(1).units:
+        power = sign * Fraction(inner.value.value)
+    else:
+        raise FormulaFault("a power is a plain number, not a name or a sum", "write one such as x ** 2", column=node.column)
+    if abs(power) > MOST_POWER or power.denominator > MOST_POWER:
+        raise FormulaFault(f"the power {power} is out of range", f"powers go from -{MOST_POWER} to {MOST_POWER}", column=node.column)
+    return power
+
+
+def _check_count(function: Function, count: int, column: int) -> None:
+    least, most = len(function.takes) - function.optional, len(function.takes)
+    if count < least or (count > most and not function.repeats):
+        wants = ", ".join(argument.name for argument in function.takes)
+        raise FormulaFault(f"{function.name} takes {least if least == most else f'{least} to {most}'} values, not {count}", f"write {function.name}({wants})", column=column)
+
+
+# Names used
+
+
+def names_in(node: Node) -> list[Name]:
+    """Return the names of a formula in reading order, each as often as it stands."""
+    return [part for part in walk(node) if isinstance(part, Name)]
+
+
+def walk(node: Node) -> list[Node]:
+    """Return the node and all below it, in reading order."""
+    return [node, *(inner for part in parts(node) for inner in walk(part))]
+
+
+def parts(node: Node) -> tuple[Node, ...]:
+    """Return the nodes directly below a node, in reading order."""
+    if isinstance(node, Minus):
+        return (node.operand,)
+    if isinstance(node, Operation):
+        return (node.left, node.right)
+    if isinstance(node, Power):
+        return (node.base,)
+    if isinstance(node, Comparison):
+        return (node.first, *(side for _, side in node.rest))
+    if isinstance(node, Choice):
+        return (node.then, node.test, node.otherwise)
+    return node.arguments if isinstance(node, Call) else ()

@@ -1,0 +1,106 @@
+"""A formula's own tree as textbook mathematics in HTML: in symbols, then with numbers."""
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from html import escape
+
+from coursepack.formula import Call, Choice, Comparison, Literal, Minus, Name, Node, Operation, Power, Value, Word
+from coursepack.quantity import Quantity, printed
+
+_SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(5)
+_TRIGONOMETRY = {"sin": "sin", "cos": "cos", "tan": "tan", "asin": "arcsin", "acos": "arccos", "atan": "arctan"}
+_PLAIN_WORDS = {"up": "round up", "down": "round down", "min": "smallest of", "max": "largest of", "nearest": "nearest mark of"}
+_ORDER = {"<": "<", "<=": "≤", ">": ">", ">=": "≥", "==": "=", "!=": "≠"}
+Show = Callable[[Name], tuple[str, int]]
+
+
+def symbol(name: str) -> str:
+    """Return a name as a symbol: italic, what follows the first underscore as a subscript."""
+    stem, _, below = name.partition("_")
+    sub = f"<sub>{escape(below.replace('_', ' '))}</sub>" if below else ""
+    return f"<i>{escape(stem)}</i>{sub}"
+
+
+def in_symbols(node: Node) -> str:
+    """Return the formula with its names as symbols."""
+    return _shown(node, lambda name: (symbol(name.name), _ATOM))[0]
+
+
+def in_numbers(node: Node, values: Mapping[str, Value]) -> str:
+    """Return the formula with the printed values in the place of its names."""
+    return _shown(node, lambda name: _value(values[name.name]))[0]
+
+
+def _value(value: Value) -> tuple[str, int]:
+    if not isinstance(value, Quantity):
+        return escape(str(value)), _ATOM
+    text = escape(printed(value))
+    return text, _SIGN if value.value < 0 else _POWER if value.unit_name or "⁄" in text else _ATOM
+
+
+def _shown(node: Node, show: Show) -> tuple[str, int]:
+    """Return the HTML of a node and how tightly it binds."""
+    if isinstance(node, Literal):
+        return _value(node.value)
+    if isinstance(node, Word):
+        return escape(node.text), _ATOM
+    if isinstance(node, Name):
+        return show(node)
+    if isinstance(node, Minus):
+        return f"−{_inside(node.operand, show, _PRODUCT)}", _SIGN
+    if isinstance(node, Operation):
+        return _operation(node, show)
+    if isinstance(node, Power):
+        return _power(node, show)
+    if isinstance(node, Comparison):
+        sides = "".join(f" {escape(_ORDER[sign])} {_shown(side, show)[0]}" for sign, side in node.rest)
+        return _shown(node.first, show)[0] + sides, _SUM
+    if isinstance(node, Choice):
+        then, test, otherwise = (_shown(part, show)[0] for part in (node.then, node.test, node.otherwise))
+        return f"{then} if {test}, otherwise {otherwise}", _SUM
+    return _call(node, show)
+
+
+def _inside(node: Node, show: Show, least: int) -> str:
+    """Return a part of a formula, in brackets where it binds less tightly than its place asks."""
+    text, binds = _shown(node, show)
+    return f"({text})" if binds < least else text
+
+
+def _operation(node: Operation, show: Show) -> tuple[str, int]:
+    if node.sign == "/":
+        above, below = _shown(node.left, show)[0], _shown(node.right, show)[0]
+        return f'<span class="frac"><span>{above}</span><span>{below}</span></span>', _ATOM
+    if node.sign == "*":
+        return f"{_inside(node.left, show, _PRODUCT)} × {_inside(node.right, show, _POWER)}", _PRODUCT
+    right = _inside(node.right, show, _PRODUCT)
+    sign = "+" if node.sign == "+" else "−"
+    return f"{_shown(node.left, show)[0]} {sign} {_bracketed_sign(right)}", _SUM
+
+
+def _bracketed_sign(text: str) -> str:
+    return f"({text})" if text.startswith("−") else text
+
+
+def _power(node: Power, show: Show) -> tuple[str, int]:
+    if node.power == Fraction(1, 2):
+        return _root(node.base, show)
+    power = str(node.power).replace("-", "−").replace("/", "⁄")
+    return f"{_inside(node.base, show, _ATOM)}<sup>{power}</sup>", _POWER
+
+
+def _root(node: Node, show: Show) -> tuple[str, int]:
+    return f'√<span class="root">{_shown(node, show)[0]}</span>', _ATOM
+
+
+def _call(node: Call, show: Show) -> tuple[str, int]:
+    name = node.function.name
+    if name in _TRIGONOMETRY:
+        return f"{_TRIGONOMETRY[name]}\u00a0{_inside(node.arguments[0], show, _POWER)}", _POWER
+    if name == "sqrt":
+        return _root(node.arguments[0], show)
+    if name == "abs":
+        return f"|{_shown(node.arguments[0], show)[0]}|", _ATOM
+    inner = ", ".join(_shown(argument, show)[0] for argument in node.arguments)
+    words = _PLAIN_WORDS.get(name, name.replace("_", " "))
+    return f"{escape(words)}\u202f({inner})", _ATOM

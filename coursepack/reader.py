@@ -1,0 +1,276 @@
+"""Lesson sources → lessons: every fault of every source at once."""
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from coursepack.blocks import BlockReader, ExerciseDraft
+from coursepack.checks import check_exercise, check_lesson, check_passages
+from coursepack.formula import Functions
+from coursepack.lesson import Aim, Exercise, FigureForm, Given, Lesson, Machine, Section, Stage
+from coursepack.place import LessonFault, Place, did_you_mean
+from coursepack.source import Block, Heading, Piece, Prose, pieces, text_of
+from coursepack.tables import Findings, Table
+
+_FILE = re.compile(r"(\d{1,3})-([a-z][a-z0-9-]*)\.md")
+
+
+@dataclass
+class LessonDraft:
+    """A lesson on its way: its table, its parts in order, its exercises before taking over."""
+
+    id: str
+    place: Place
+    source: str
+    title: str = ""
+    table: Table | None = None
+    sections: list[Section] = field(default_factory=list)
+    exercises: list[ExerciseDraft] = field(default_factory=list)
+
+
+class LessonReader:
+    """Reads all lessons of a folder, in the order of their numbers."""
+
+    def __init__(self, functions: Functions, figures: Mapping[str, FigureForm], findings: Findings) -> None:
+        self.functions = functions
+        self.figures = figures
+        self.findings = findings
+
+    def read(self, paths: list[Path], folder: Path, machines: Mapping[str, Machine]) -> tuple[Lesson, ...]:
+        """Read the lessons; what is wrong goes to the findings, and a lesson with faults may be missing."""
+        drafts = [draft for path in paths if (draft := self._draft(path, f"{folder.name}/{path.name}"))]
+        lessons: list[Lesson] = []
+        earlier: dict[str, Exercise] = {}
+        for draft in drafts:
+            exercises = self._exercises(draft, earlier)
+            earlier |= {f"{draft.id}/{exercise.id}": exercise for exercise in exercises}
+            with self.findings.at(draft.place):
+                lessons += self._lesson(draft, exercises, machines, folder)
+        self._same_number(lessons)
+        return tuple(sorted(lessons, key=lambda lesson: lesson.number))
+
+    def _draft(self, path: Path, name: str) -> LessonDraft | None:
+        named = _FILE.fullmatch(path.name)
+        if not named:
+            self.findings.add(Place(name), "the file's name is not a lesson's", "name it such as 04-scarf-joints.md")
+            return None
+        with self.findings.at(Place(name)):
+            text = text_of(path, name)
+            found, faults = pieces(text, name)
+            self.findings.faults += faults
+            draft = LessonDraft(named[2], Place(name), text)
+            _Drafter(draft, BlockReader(self.functions, self.findings), self.findings).take(found)
+            return draft
+        return None
+
+    def _exercises(self, draft: LessonDraft, earlier: Mapping[str, Exercise]) -> list[Exercise]:
+        done: dict[str, Exercise] = {}
+        for exercise in draft.exercises:
+            if not exercise.id:
+                continue
+            if exercise.id in done:
+                self.findings.add(exercise.place, f"the id '{exercise.id}' stands twice in this lesson", "choose another id")
+                continue
+            known = {**earlier, **done}
+            if exercise.like and exercise.like not in known:
+                self.findings.add(exercise.place, f"there is no exercise '{exercise.like}' before this one", did_you_mean(exercise.like, known))
+                continue
+            whole = _whole(exercise, draft.id, known.get(exercise.like), exercise.like in earlier)
+            done[exercise.id] = whole
+            before = len(self.findings.faults)
+            check_exercise(whole, self.figures, self.functions, self.findings)
+            if len(self.findings.faults) > before:
+                continue
+        return list(done.values())
+
+    def _lesson(self, draft: LessonDraft, exercises: list[Exercise], machines: Mapping[str, Machine], folder: Path) -> list[Lesson]:
+        table = draft.table
+        if table is None:
+            self.findings.add(draft.place, "there is no lesson block", "add one under the title")
+            return []
+        lesson = Lesson(
+            id=draft.id,
+            number=table.whole("number", 1, 999),
+            title=draft.title,
+            minutes=table.whole("minutes", 1, 1440),
+            machines=table.texts("machines", ()),
+            tools=table.texts("tools"),
+            materials=table.texts("materials"),
+            prepare=table.texts("prepare"),
+            done=table.take("done", str),
+            aims=_aims(table),
+            sections=tuple(draft.sections),
+            exercises=tuple(exercises),
+            place=draft.place,
+            source=draft.source,
+        )
+        table.finish()
+        check_lesson(lesson, table, machines, self.findings)
+        check_passages(lesson, folder, self.findings)
+        return [lesson]
+
+    def _same_number(self, lessons: list[Lesson]) -> None:
+        for key in ("number", "id"):
+            seen: dict[Any, Lesson] = {}
+            for lesson in lessons:
+                value = getattr(lesson, key)
+                if value in seen:
+                    self.findings.add(lesson.place, f"the {key} {value} is that of {seen[value].place} too", f"give it another {key}")
+                seen[value] = lesson
+
+
+def _aims(table: Table) -> tuple[Aim, ...]:
+    aims = []
+    found: list[Any] = table.take("aims", list)
+    for values in found:
+        if not isinstance(values, dict):
+            table.fault("aims", "an aim is not a table", 'write { do = "…", given = "…", to = "within 1/64 in" }')
+            continue
+        inner = Table(values, table.text, table.place("aims"), table.findings, "an aim")
+        inner.start = table.place("aims")
+        aims.append(Aim(*(_said(inner, table, key) for key in ("do", "given", "to"))))
+        for key in inner.left_over():
+            table.fault("aims", f"an aim has no key '{key}'", "it has do, given and to")
+    if not aims:
+        table.fault("aims", "the lesson has no aim", 'add aims = [{ do = "…", given = "…", to = "…" }]')
+    return tuple(aims)
+
+
+def _said(inner: Table, table: Table, key: str) -> str:
+    value = inner.values.get(key)
+    inner.taken.add(key)
+    if not isinstance(value, str) or not value.strip():
+        table.fault("aims", f"an aim has no '{key}'", "say what to do, what is given, and to what standard")
+        return ""
+    return value
+
+
+class _Drafter:
+    """Deals the pieces of a source out to its lesson, sections and exercises."""
+
+    def __init__(self, draft: LessonDraft, reader: BlockReader, findings: Findings) -> None:
+        self.draft = draft
+        self.reader = reader
+        self.findings = findings
+        self.section = Section("", 2, ())
+        self.heading = draft.place
+        self.exercise: ExerciseDraft | None = None
+
+    def take(self, found: list[Piece]) -> None:
+        """Go through the pieces in order."""
+        for piece in found:
+            if isinstance(piece, Heading):
+                self._heading(piece)
+            elif isinstance(piece, Prose):
+                self._passage(piece)
+            else:
+                with self.findings.at(piece.place):
+                    self._block(piece)
+        self._close()
+        if not self.draft.title:
+            self.findings.add(Place(self.draft.place.path, 1), "the lesson has no title", "begin with # and the title")
+
+    def _heading(self, piece: Heading) -> None:
+        self._close()
+        if piece.level == 1 and not self.draft.title:
+            self.draft.title = piece.text
+        elif piece.level == 1:
+            self.findings.add(piece.place, "a second title", "use ## for a section and ### for an exercise")
+        self.section = Section(piece.text if piece.level > 1 else "", piece.level, ())
+        self.heading = piece.place
+
+    def _close(self) -> None:
+        if self.exercise:
+            self.draft.exercises.append(self.exercise)
+        elif self.section.passages or self.section.title:
+            self.draft.sections.append(self.section)
+        self.exercise = None
+        self.section = Section("", 2, ())
+
+    def _passage(self, passage: Any) -> None:
+        if self.exercise:
+            self.exercise.passages.append(passage)
+        else:
+            self.section = Section(self.section.title, self.section.level, (*self.section.passages, passage))
+
+    def _block(self, block: Block) -> None:
+        if block.name == "lesson":
+            self._lesson(block)
+        elif block.name == "caution":
+            if caution := self.reader.caution(block):
+                self._passage(caution)
+        elif block.name == "exercise":
+            self._exercise(block)
+        elif self.exercise is None:
+            self.findings.add(block.place, f"a {block.name} block without an exercise", "put an exercise block before it")
+        else:
+            self._part(block, self.exercise)
+
+    def _lesson(self, block: Block) -> None:
+        if self.draft.table:
+            self.findings.add(block.place, "a second lesson block", "keep one")
+        self.draft.table = self.reader.table(block) or self.draft.table
+
+    def _exercise(self, block: Block) -> None:
+        if self.exercise or not self.section.title:
+            self.findings.add(block.place, "the exercise has no heading of its own", "put ### and its title above it")
+            self._close()
+        self.exercise = ExerciseDraft(self.section.title, block.place)
+        self.exercise.passages.extend(self.section.passages)
+        self.reader.exercise(block, self.exercise)
+
+    def _part(self, block: Block, exercise: ExerciseDraft) -> None:
+        if block.name in exercise.seen:
+            self.findings.add(block.place, f"a second {block.name} block in this exercise", "join them")
+            return
+        exercise.seen.add(block.name)
+        if block.name == "figure":
+            exercise.figure = self.reader.figure(block)
+            return
+        take: Mapping[str, Callable[[Block, ExerciseDraft], None]] = {
+            "given": self.reader.given, "working": self.reader.working, "find": self.reader.find,
+        }  # fmt: skip
+        take[block.name](block, exercise)
+
+
+def _whole(draft: ExerciseDraft, lesson: str, like: Exercise | None, review: bool) -> Exercise:  # noqa: FBT001
+    """Fill in what an exercise takes over from the one it is like."""
+    steps = draft.steps or (like.steps if like else ())
+    stage: Stage = draft.stage  # type: ignore[assignment]  # one_of has checked it
+    return Exercise(
+        id=draft.id,
+        lesson=lesson,
+        title=draft.title,
+        stage=stage,
+        aims=draft.aims,
+        marks=draft.marks or len(steps),
+        fade=draft.fade or (len(steps) + 1) // 2,
+        root=like.root if like else f"{lesson}/{draft.id}",
+        review=review or (like is not None and like.review and like.lesson == lesson),
+        given=_given(draft, like),
+        rules=draft.rules if draft.rules is not None else (like.rules if like else ()),
+        steps=steps,
+        finds=draft.finds or (like.finds if like else ()),
+        figure=draft.figure or (like.figure if like else None),
+        passages=tuple(draft.passages) or (like.passages if like else ()),
+        place=draft.place,
+    )
+
+
+def _given(draft: ExerciseDraft, like: Exercise | None) -> tuple[Given, ...]:
+    before = {given.name: given for given in like.given} if like else {}
+    meant = {
+        name: Given(name, given.choices, given.means or (before[name].means if name in before else ""), given.place)
+        for name, given in draft.given.items()
+    }
+    return tuple({**before, **meant}.values())
+
+
+def lesson_paths(folder: Path) -> list[Path]:
+    """Return the lesson files of a folder in the order of their names; raises LessonFault if there is none."""
+    paths = sorted(path for path in folder.glob("*.md") if path.is_file())
+    if not paths:
+        raise LessonFault("there is no lesson here", "add one such as 01-planing.md", Place(str(folder)))
+    return paths

@@ -1,0 +1,149 @@
+"""An exercise and its numbers → steps and answers, worked with units and found a second way."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from coursepack.formula import Value
+from coursepack.lesson import Exercise, Find, Rule, Slip, Step
+from coursepack.numbers import Numbers
+from coursepack.place import FormulaFault, LessonFault
+from coursepack.quantity import Measure, Quantity, exact, is_rule_mark, plain, settled, to_mark
+from coursepack.working import holds, quantity
+
+SAME = 1e-9  # relative difference allowed between the two ways; both are the same mathematics in other units
+_OTHER_UNIT = {"in": "mm", "mm": "in", "ft": "m", "m": "ft", "psi": "kPa", "kPa": "psi", "lb": "kg", "kg": "lb", "g": "oz", "oz": "g",
+               "°F": "°C", "°C": "°F", "%": "", "ft/min": "m/min", "m/min": "ft/min", "lbf": "N", "N": "lbf", "in²": "mm²", "mm²": "in²"}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class SolvedStep:
+    """A step and its unrounded value."""
+
+    step: Step
+    value: Quantity
+
+
+@dataclass(frozen=True)
+class SolvedSlip:
+    """A known mistake and the answer it leads to, rounded as the answer is."""
+
+    slip: Slip
+    value: Quantity
+
+
+@dataclass(frozen=True)
+class Answer:
+    """The answer to one question: unrounded, at its mark, with its limits and the slips that miss it."""
+
+    find: Find
+    unrounded: Quantity
+    value: Quantity
+    within: Quantity
+    low: Quantity
+    high: Quantity
+    also: tuple[str, ...]
+    slips: tuple[SolvedSlip, ...]
+
+
+@dataclass(frozen=True)
+class Solved:
+    """An exercise with the numbers of one set, every step and every answer."""
+
+    exercise: Exercise
+    measure: Measure
+    of_set: int
+    numbers: Numbers
+    steps: tuple[SolvedStep, ...]
+    answers: tuple[Answer, ...]
+    values: Mapping[str, Value]
+
+    def answer(self, name: str) -> Answer | None:
+        """Return the answer of that name, if it is asked."""
+        return next((answer for answer in self.answers if answer.find.name == name), None)
+
+
+def solve(exercise: Exercise, numbers: Numbers, measure: Measure, of_set: int) -> Solved:
+    """Work an exercise; raises LessonFault, at the line of the step, where a value cannot be had.
+
+    Every answer is found a second way, with all numbers in other units; a difference is a fault.
+    """
+    values = _worked(exercise, numbers, measure)
+    steps = tuple(SolvedStep(step, _one(values, step.name)) for step in exercise.steps)
+    answers = tuple(_answer(find, values, measure) for find in exercise.finds)
+    _check_second_way(exercise, numbers, measure, answers)
+    return Solved(exercise, measure, of_set, numbers, steps, answers, values)
+
+
+def accepts(exercise: Exercise, measure: Measure, numbers: Numbers) -> bool:
+    """True where the numbers meet every requirement of the exercise."""
+    if not exercise.rules:
+        return True
+    values = _worked(exercise, numbers, measure)
+    return all(_meets(rule, values) for rule in exercise.rules)
+
+
+def _meets(rule: Rule, values: Mapping[str, Value]) -> bool:
+    try:
+        return holds(rule.node, values)
+    except LessonFault as fault:
+        raise fault.at(rule.place) from fault
+
+
+def _worked(exercise: Exercise, numbers: Numbers, measure: Measure) -> dict[str, Value]:
+    values: dict[str, Value] = dict(numbers)
+    for step in exercise.steps:
+        try:
+            values[step.name] = settled(quantity(step.node, values), measure)
+        except FormulaFault as fault:
+            given = ", ".join(f"{name} = {value}" for name, value in numbers.items())
+            raise FormulaFault(f"{fault.message} (with {given})", fault.remedy, step.place) from fault
+    return values
+
+
+def _one(values: Mapping[str, Value], name: str) -> Quantity:
+    value = values[name]
+    if not isinstance(value, Quantity):
+        raise LessonFault(f"'{name}' is not a quantity")
+    return value
+
+
+def _answer(find: Find, values: Mapping[str, Value], measure: Measure) -> Answer:
+    unrounded = _one(values, find.name)
+    value = to_mark(unrounded, find.nearest[measure])
+    within = find.within[measure].to(value.unit_name)
+    slips = tuple(_slip(slip, values, find.nearest[measure]) for slip in find.slips)
+    return Answer(find, unrounded, value, within, value - within, value + within, _equivalents(value), slips)
+
+
+def _slip(slip: Slip, values: Mapping[str, Value], mark: Quantity) -> SolvedSlip:
+    try:
+        return SolvedSlip(slip, to_mark(quantity(slip.node, values), mark))
+    except LessonFault as fault:
+        raise fault.at(slip.place) from fault
+
+
+def _equivalents(value: Quantity) -> tuple[str, ...]:
+    """The same answer in the other forms a student may write: a decimal, millimetres, inches."""
+    forms = []
+    if is_rule_mark(value) and value.value != int(value.value):
+        forms.append(exact(value))
+    if value.unit_name in ("in", "mm"):
+        other = value.to(_OTHER_UNIT[value.unit_name])
+        forms.append(f"{float(other.value):.{2 if other.unit_name == 'mm' else 3}f} {other.unit_name}")
+    return tuple(form for form in forms if form != plain(value))
+
+
+def _check_second_way(exercise: Exercise, numbers: Numbers, measure: Measure, answers: tuple[Answer, ...]) -> None:
+    values = _worked(exercise, {name: _other(value) for name, value in numbers.items()}, measure)
+    for answer in answers:
+        again = _one(values, answer.find.name).number(answer.unrounded.unit_name)
+        if not math.isclose(again, answer.unrounded.value, rel_tol=SAME, abs_tol=SAME):
+            raise LessonFault(f"'{answer.find.name}' comes out as {answer.unrounded} and, worked in other units, as {again}", "look for a bare number that should carry a unit", answer.find.place)
+
+
+def _other(value: Value) -> Value:
+    """The same value in another unit of its kind."""
+    if isinstance(value, Quantity) and value.unit_name in _OTHER_UNIT:
+        return value.to(_OTHER_UNIT[value.unit_name])
+    return value

@@ -1,0 +1,73 @@
+"""Every function of the trade that a formula can call."""
+
+from collections.abc import Mapping
+
+from coursepack.formula import Function
+from coursepack.place import TradeFault, did_you_mean
+from coursepack.trade import (
+    arithmetic,
+    beams,
+    bending,
+    gluing,
+    hearing,
+    joints,
+    machines,
+    milling,
+    moisture,
+    selection,
+    slope,
+    spar,
+    strength,
+)
+from coursepack.trade.clear_wood import GREEN
+from coursepack.trade.gluing import PRESSURES
+from coursepack.trade.selection import RINGS, SLOPES
+from coursepack.trade.wood import MOVEMENT, SHRINKAGE, Table
+
+_TABLES: Mapping[str, Table] = {
+    "shrinkage": SHRINKAGE,
+    "shrunk": SHRINKAGE,
+    "movement_coefficient": MOVEMENT,
+    "specific_gravity": GREEN,
+    "wood_density": GREEN,
+    "wood_weight": GREEN,
+    "strength": GREEN,
+    "hardness": GREEN,
+    "strength_at": GREEN,
+    "allowed_slope": SLOPES,
+    "rings_per_inch_min": RINGS,
+    "clamp_pressure": PRESSURES,
+}
+
+
+def source_of(function: str, *words: str) -> str:
+    """Return where a function's value comes from; with a species among the words, where that row was read.
+
+    Raises TradeFault for an unknown function.
+    """
+    if function not in FUNCTIONS:
+        raise TradeFault(f"there is no function '{function}'", did_you_mean(function, FUNCTIONS))
+    table = _TABLES.get(function)
+    rows = [table.source(word) for word in words if word in table.species] if table else []
+    whole = FUNCTIONS[function].source
+    return "; ".join([whole, *(row for row in rows if row != whole)])
+
+
+FUNCTIONS: Mapping[str, Function] = {
+    function.name: function
+    for function in (
+        *arithmetic.FUNCTIONS,
+        *moisture.FUNCTIONS,
+        *strength.FUNCTIONS,
+        *slope.FUNCTIONS,
+        *selection.FUNCTIONS,
+        *milling.FUNCTIONS,
+        *machines.FUNCTIONS,
+        *hearing.FUNCTIONS,
+        *spar.FUNCTIONS,
+        *beams.FUNCTIONS,
+        *joints.FUNCTIONS,
+        *gluing.FUNCTIONS,
+        *bending.FUNCTIONS,
+    )
+}

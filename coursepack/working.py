@@ -1,0 +1,206 @@
+"""Working a formula: the kinds of its parts without numbers, then its value."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from coursepack.formula import (
+    HOLDS, TRUTH, WORD, Argument, Call, Choice, Comparison, Function, Kinds, Literal, Minus, Name, Node, Operation, Power,
+    Value, Word,
+)  # fmt: skip
+from coursepack.place import FormulaFault, LessonFault, did_you_mean
+from coursepack.quantity import Kind, Quantity, kind_name, kind_of
+
+
+def kind_words(kind: Kinds) -> str:
+    """Return the words for a kind, a word or a comparison."""
+    if isinstance(kind, str):
+        return {WORD: "a word", TRUTH: "a comparison"}[kind]
+    return kind_name(kind)
+
+
+# Kinds: what fits what, before any number is drawn
+
+
+def kind_in(node: Node, kinds: Mapping[str, Kinds]) -> Kinds:
+    """Return the kind of a formula's value from the kinds of its names.
+
+    Raises FormulaFault, with its column, for an unknown name or for units that do not fit.
+    """
+    if isinstance(node, Literal):
+        return node.value.kind
+    if isinstance(node, Word):
+        return WORD
+    if isinstance(node, Name):
+        return _known(node, kinds)
+    if isinstance(node, Comparison):
+        return _comparison_kind(node, kinds)
+    if isinstance(node, Choice):
+        return _choice_kind(node, kinds)
+    if isinstance(node, Call):
+        return _call_kind(node, kinds)
+    return _arithmetic_kind(node, kinds)
+
+
+def _known(node: Name, kinds: Mapping[str, Kinds]) -> Kinds:
+    if node.name not in kinds:
+        raise FormulaFault(f"'{node.name}' is not known here", did_you_mean(node.name, kinds), column=node.column)
+    return kinds[node.name]
+
+
+def dimension_in(node: Node, kinds: Mapping[str, Kinds]) -> Kind:
+    """Return the dimension of a part that must be a quantity; raises FormulaFault for a word or a comparison."""
+    kind = kind_in(node, kinds)
+    if isinstance(kind, str):
+        raise FormulaFault(f"{kind_words(kind)} stands where a quantity is needed", column=node.column)
+    return kind
+
+
+def _arithmetic_kind(node: Minus | Operation | Power, kinds: Mapping[str, Kinds]) -> Kind:
+    if isinstance(node, Minus):
+        return dimension_in(node.operand, kinds)
+    if isinstance(node, Power):
+        base = dimension_in(node.base, kinds)
+        if base and (node.power * 2).denominator != 1:
+            raise FormulaFault("a quantity with a unit takes whole and half powers", column=node.column)
+        return tuple((name, power * node.power) for name, power in base if node.power)
+    left, right = dimension_in(node.left, kinds), dimension_in(node.right, kinds)
+    if node.sign in "+-":
+        if left != right:
+            joined = "added to" if node.sign == "+" else "taken from"
+            raise FormulaFault(f"{kind_name(right)} cannot be {joined} {kind_name(left)}", column=node.column)
+        return left
+    return _joined(left, right, 1 if node.sign == "*" else -1)
+
+
+def _joined(left: Kind, right: Kind, sign: int) -> Kind:
+    powers = dict(left)
+    for name, power in right:
+        powers[name] = powers.get(name, Fraction(0)) + sign * power
+    return tuple(sorted((name, power) for name, power in powers.items() if power))
+
+
+def _comparison_kind(node: Comparison, kinds: Mapping[str, Kinds]) -> Kinds:
+    first = kind_in(node.first, kinds)
+    for _, side in node.rest:
+        if kind_in(side, kinds) != first:
+            other = kind_words(kind_in(side, kinds))
+            raise FormulaFault(f"{kind_words(first)} cannot be compared with {other}", column=node.column)
+    return TRUTH
+
+
+def _choice_kind(node: Choice, kinds: Mapping[str, Kinds]) -> Kinds:
+    if kind_in(node.test, kinds) != TRUTH:
+        raise FormulaFault("the part after 'if' is not a comparison", "write one such as a > b", column=node.test.column)
+    then, otherwise = kind_in(node.then, kinds), kind_in(node.otherwise, kinds)
+    if then != otherwise:
+        raise FormulaFault(f"one side is {kind_words(then)}, the other {kind_words(otherwise)}", column=node.column)
+    return then
+
+
+def _call_kind(node: Call, kinds: Mapping[str, Kinds]) -> Kinds:
+    function = node.function
+    found = [kind_in(argument, kinds) for argument in node.arguments]
+    for number, (argument, kind) in enumerate(zip(node.arguments, found, strict=True)):
+        _check_argument(function, function.takes[min(number, len(function.takes) - 1)], argument, kind, found[0])
+    if function.gives == "same":
+        return found[0]
+    return kind_of(function.gives)
+
+
+def _check_argument(function: Function, takes: Argument, node: Node, kind: Kinds, first: Kinds) -> None:
+    if takes.unit == "word":
+        if kind != WORD:
+            raise FormulaFault(f"{function.name}: {takes.name} is a word in quotes, not {kind_words(kind)}", column=node.column)
+        if isinstance(node, Word) and takes.words and node.text not in takes.words:
+            raise FormulaFault(f"{function.name}: '{node.text}' is not known", f"write one of: {', '.join(takes.words)}", column=node.column)
+        return
+    wanted = first if takes.unit == "same" else kind if takes.unit == "any" else kind_of(takes.unit)
+    if kind != wanted or isinstance(kind, str):
+        raise FormulaFault(f"{function.name}: {takes.name} is {kind_words(wanted)}, not {kind_words(kind)}", column=node.column)
+
+
+# Values
+
+
+def work(node: Node, values: Mapping[str, Value]) -> Value:
+    """Return the value of a formula; raises FormulaFault, with its column, where it has none."""
+    try:
+        return _work(node, values)
+    except FormulaFault:
+        raise
+    except LessonFault as fault:
+        raise FormulaFault(fault.message, fault.remedy, column=node.column) from fault
+
+
+def quantity(node: Node, values: Mapping[str, Value]) -> Quantity:
+    """Return the value of a formula that must be a quantity; raises FormulaFault for anything else."""
+    value = work(node, values)
+    if not isinstance(value, Quantity):
+        raise FormulaFault("a quantity is needed here", column=node.column)
+    return value
+
+
+def holds(node: Node, values: Mapping[str, Value]) -> bool:
+    """Return whether a comparison holds; raises FormulaFault for anything else."""
+    value = work(node, values)
+    if not isinstance(value, bool):
+        raise FormulaFault("a comparison is needed here", "write one such as a > b", column=node.column)
+    return value
+
+
+def _work(node: Node, values: Mapping[str, Value]) -> Value:
+    if isinstance(node, Literal):
+        return node.value
+    if isinstance(node, Word):
+        return node.text
+    if isinstance(node, Name):
+        if node.name not in values:
+            raise FormulaFault(f"'{node.name}' is not known here", did_you_mean(node.name, values), column=node.column)
+        return values[node.name]
+    if isinstance(node, Comparison):
+        return _compared(node, values)
+    if isinstance(node, Choice):
+        return work(node.then if holds(node.test, values) else node.otherwise, values)
+    if isinstance(node, Call):
+        return _called(node, values)
+    return _arithmetic(node, values)
+
+
+def _arithmetic(node: Minus | Operation | Power, values: Mapping[str, Value]) -> Quantity:
+    if isinstance(node, Minus):
+        return -quantity(node.operand, values)
+    if isinstance(node, Power):
+        return quantity(node.base, values) ** node.power
+    left, right = quantity(node.left, values), quantity(node.right, values)
+    if node.sign == "+":
+        return left + right
+    if node.sign == "-":
+        return left - right
+    return left * right if node.sign == "*" else left / right
+
+
+def _compared(node: Comparison, values: Mapping[str, Value]) -> bool:
+    left = work(node.first, values)
+    for sign, side in node.rest:
+        right = work(side, values)
+        if not HOLDS[sign](_ordered(left, right, node.column)):
+            return False
+        left = right
+    return True
+
+
+def _ordered(left: Value, right: Value, column: int) -> int:
+    if isinstance(left, Quantity) and isinstance(right, Quantity):
+        return left.compare(right)
+    if isinstance(left, str) and isinstance(right, str):
+        return int(left != right)
+    raise FormulaFault("these cannot be compared", column=column)
+
+
+def _called(node: Call, values: Mapping[str, Value]) -> Quantity:
+    arguments = [work(argument, values) for argument in node.arguments]
+    for number, (argument, value) in enumerate(zip(node.arguments, arguments, strict=True)):
+        takes = node.function.takes[min(number, len(node.function.takes) - 1)]
+        if (takes.unit == "word") != isinstance(value, str) or isinstance(value, bool):
+            raise FormulaFault(f"{node.function.name}: {takes.name} does not fit", column=argument.column)
+    return node.function.work(*arguments)

@@ -1,0 +1,56 @@
+from itertools import pairwise
+from math import atan2, degrees, dist
+
+import pytest
+
+from coursepack.drafting.grain import drawn_times, end_grain, grain_measure
+from coursepack.drafting.sheet import Drawing, Frame, Mark
+from tests.drafting.measuring import outline
+
+BLANK = {"wide": 127.0, "thick": 38.1, "wide_after": 125.5, "thick_after": 37.9, "rings": 0.0}
+
+
+def drawn(marks: dict[str, Mark] | None = None, **sizes: float) -> Drawing:
+    return end_grain(BLANK | sizes, marks or {"wide": Mark("5 in")}, Frame(118))
+
+
+def test_the_true_sizes_are_those_given() -> None:
+    assert grain_measure(BLANK) == BLANK
+
+
+def test_a_change_that_shows_is_drawn_as_it_is() -> None:
+    assert drawn_times(BLANK | {"wide_after": 118.0}) == 1
+
+
+@pytest.mark.parametrize(("after", "times"), [(123.0, 2), (125.5, 5), (126.5, 20), (127.0, 1)])
+def test_a_small_change_is_drawn_larger(after: float, times: int) -> None:
+    assert drawn_times(BLANK | {"wide_after": after, "thick_after": 38.1}) == times
+
+
+def test_the_larger_change_is_told_under_the_figure_and_to_who_cannot_see_it() -> None:
+    drawing = drawn()
+    assert "Scale 1:2; shrinkage drawn 5 times as large. Do not measure this figure." in {
+        x.text for x in drawing.labels
+    }
+    assert "The change of size is drawn 5 times as large." in drawing.alt
+
+
+def test_swelling_is_called_swelling() -> None:
+    assert any("swelling drawn" in label.text for label in drawn(wide_after=128.0).labels)
+
+
+@pytest.mark.parametrize("rings", [0.0, 30.0, 45.0, 60.0, 90.0])
+def test_rings_cross_the_middle_at_their_angle(rings: float) -> None:
+    drawing = drawn(rings=rings)
+    corners = outline(drawing)
+    middle = ((corners[0][0] + corners[2][0]) / 2, (corners[0][1] + corners[2][1]) / 2)
+    chords = [
+        (a, b)
+        for stroke in drawing.strokes
+        if stroke.kind == "ring"
+        for line in stroke.lines
+        for a, b in pairwise(line)
+    ]
+    a, b = min(chords, key=lambda c: dist(((c[0][0] + c[1][0]) / 2, (c[0][1] + c[1][1]) / 2), middle))
+    off = (degrees(atan2(b[1] - a[1], b[0] - a[0])) - rings + 90) % 180 - 90
+    assert abs(off) < 4.0
