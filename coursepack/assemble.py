@@ -12,7 +12,8 @@ from coursepack.numbers import EXAMPLE, draw_sets
 from coursepack.pages import compose
 from coursepack.pages.compose import Sheet
 from coursepack.place import LessonFault, LessonFaults
-from coursepack.pressroom import Press, PressJob
+from coursepack.pressjob import PressJob
+from coursepack.pressroom import Press
 from coursepack.proof import troubles
 from coursepack.record import LessonRecord, edition, entry, lesson_record, written
 from coursepack.solve import Solved, accepts, solve

@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from html import escape
 
 from coursepack import press
 from coursepack.drafting import ink
 from coursepack.drafting.sheet import Drawing
 from coursepack.pages.compose import FIGURE_MARK
-from coursepack.pressroom import PressJob
+from coursepack.pressjob import PressJob
 
 
 def make_ready() -> None:
@@ -17,11 +18,16 @@ def make_ready() -> None:
 
 def print_sheets(job: PressJob, drawings: Sequence[Sequence[Drawing]]) -> bytes:
     """Return the PDF of a job; `drawings` holds, for each part, the drawings that go where its marks stand."""
-    parts = tuple(_with_figures(html, shelf, f"{job.name}-{number}") for number, (html, shelf) in enumerate(zip(job.parts, drawings, strict=True)))
-    return press.print_pdf(replace(job, parts=parts))
+    pictures = dict(job.pictures)
+    parts = []
+    for part, (html, shelf) in enumerate(zip(job.parts, drawings, strict=True)):
+        for number, drawing in enumerate(shelf):
+            name = f"figure-{part}-{number}"
+            pictures[name] = ink.svg(drawing, f"{job.name} {name}").encode()
+            html = html.replace(FIGURE_MARK.format(number), _figure(name, drawing))  # noqa: PLW2901 - filled step by step
+        parts.append(html)
+    return press.print_pdf(replace(job, parts=tuple(parts), pictures=pictures))
 
 
-def _with_figures(html: str, shelf: Sequence[Drawing], salt: str) -> str:
-    for number, drawing in enumerate(shelf):
-        html = html.replace(FIGURE_MARK.format(number), ink.svg(drawing, f"{salt}-{number}"))
-    return html
+def _figure(name: str, drawing: Drawing) -> str:
+    return f'<img class="figure" src="picture:{name}" alt="{escape(drawing.alt)}" style="width: {drawing.width:.3f}mm">'

@@ -1,6 +1,7 @@
 """A blank's end grain before and after drying."""
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 
 from coursepack.drafting.dimension import ARROW_MM, ROW_MM, Linear, arrowhead, settle, ways
 from coursepack.drafting.lettering import width_em
@@ -24,7 +25,7 @@ from coursepack.place import LessonFault
 from coursepack.trade.outline import rectangle, shrunk
 
 TIMES = (1, 2, 5, 10, 20, 50)
-SEEN_PART = 0.05  # a change smaller than this part of the width is drawn larger
+SEEN_MM = 2.0  # on paper: a smaller change is drawn larger
 MOST_PART = 0.3  # and never more than this part of either size
 WORD = "rings"
 BETWEEN_MM = 0.9
@@ -41,12 +42,16 @@ def end_grain(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fram
     for name in marks:
         if name not in true:
             raise LessonFault(f"this end grain has no dimension '{name}'", f"it has {', '.join(true)}")
-    times = drawn_times(sizes)
     change = "shrinkage" if sizes["wide_after"] <= sizes["wide"] else "swelling"
-    note = f"{change} drawn {times} times as large" if times > 1 else ""
+
+    def note(scale: Fraction) -> str:
+        times = drawn_times(sizes, float(scale))
+        return f"{change} drawn {times} times as large" if times > 1 else ""
+
     fitted = at_scale(
         "end grain", lambda by, room: _draft(sizes, marks, by, room), frame, sizes["wide"], note
     )
+    times = drawn_times(sizes, float(fitted[1]))
     return finished("End grain", fitted, frame, _alt(marks, times), note)
 
 
@@ -55,19 +60,19 @@ def grain_measure(sizes: Mapping[str, float]) -> dict[str, float]:
     return {name: sizes[name] for name in ("wide", "thick", "wide_after", "thick_after", "rings")}
 
 
-def drawn_times(sizes: Mapping[str, float]) -> int:
-    """How many times the change of size is drawn: 1 where it shows as it is."""
-    parts = [abs(sizes[name] - sizes[f"{name}_after"]) / sizes[name] for name in ("wide", "thick")]
-    if max(parts) == 0:
+def drawn_times(sizes: Mapping[str, float], scale: float) -> int:
+    """How many times as large the change of size is drawn at a scale: 1 where it shows as it is."""
+    changes = {name: abs(sizes[name] - sizes[f"{name}_after"]) for name in ("wide", "thick")}
+    largest = max(changes.values())
+    if largest == 0:
         return 1
-    wanted = next((times for times in TIMES if times * max(parts) >= SEEN_PART), TIMES[-1])
-    return max(
-        times for times in TIMES if times == 1 or (times <= wanted and times * max(parts) <= MOST_PART)
-    )
+    wanted = next((times for times in TIMES if times * largest * scale >= SEEN_MM), TIMES[-1])
+    most = min(MOST_PART * sizes[name] / change for name, change in changes.items() if change)
+    return max(times for times in TIMES if times == 1 or times <= min(wanted, most))
 
 
 def _draft(sizes: Mapping[str, float], marks: Mapping[str, Mark], scale: float, room: Frame) -> Piece:
-    times = drawn_times(sizes)
+    times = drawn_times(sizes, scale)
     wet = rectangle(sizes["wide"] * scale, sizes["thick"] * scale)
     wide, thick = (shrunk(sizes[name], sizes[f"{name}_after"], times) * scale for name in ("wide", "thick"))
     dry = rectangle(wide, thick)

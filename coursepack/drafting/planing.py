@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import chain
 from math import cos, pi, sin
 
@@ -59,7 +60,11 @@ def planing_passes(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame:
             raise LessonFault(
                 f"these planing passes have no dimension '{name}'", f"they have {', '.join(true)}"
             )
-    note = "first and last pass drawn" if max(_passes(sizes)) > LAYERS else ""
+    said = "first and last pass drawn" if max(_passes(sizes)) > LAYERS else ""
+
+    def note(_: Fraction) -> str:
+        return said
+
     fitted = at_scale(
         "planing passes",
         lambda by, room: _draft(sizes, marks, by, room),

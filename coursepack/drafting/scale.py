@@ -17,6 +17,7 @@ TITLE_GAP_MM = 3.5
 LINE_MM = 3.9
 
 Fitted = tuple[Piece, Fraction]
+Note = Callable[[Fraction], str]  # what more must be said under the figure at a scale
 Draft = Callable[[float, Frame], Piece]
 
 
@@ -25,7 +26,7 @@ def scale_text(scale: Fraction) -> str:
     return f"{scale.numerator}:{scale.denominator}"
 
 
-def at_scale(name: str, draft: Draft, frame: Frame, greatest_mm: float, note: str = "") -> Fitted:
+def at_scale(name: str, draft: Draft, frame: Frame, greatest_mm: float, note: Note = lambda _: "") -> Fitted:
     """Draft a figure at the asked scale, or at the largest that fits its frame; enlarged only where the part is small.
 
     Raises LessonFault where it does not fit, naming the scale that would.
@@ -46,10 +47,10 @@ def at_scale(name: str, draft: Draft, frame: Frame, greatest_mm: float, note: st
 
 
 def _that_fit(
-    draft: Draft, frame: Frame, scales: tuple[Fraction, ...], note: str
+    draft: Draft, frame: Frame, scales: tuple[Fraction, ...], note: Note
 ) -> Iterator[tuple[Fraction, Piece]]:
     for scale in scales:
-        title = TITLE_GAP_MM + LINE_MM * len(title_lines("x", scale, note, frame.width))
+        title = TITLE_GAP_MM + LINE_MM * len(title_lines("x", scale, note(scale), frame.width))
         room = replace(frame, width=frame.width - 2 * MARGIN_MM, height=frame.height - title - 2 * MARGIN_MM)
         try:
             piece = draft(float(scale), room)
@@ -67,11 +68,11 @@ def title_lines(name: str, scale: Fraction, note: str, width_mm: float) -> list[
     return [name, *wrapped(f"{scale_line} {use}", SMALL_MM, width_mm - 2 * MARGIN_MM)]
 
 
-def finished(name: str, fitted: Fitted, frame: Frame, alt: str, note: str = "") -> Drawing:
+def finished(name: str, fitted: Fitted, frame: Frame, alt: str, note: Note = lambda _: "") -> Drawing:
     """Centre a drafted piece on its paper, as high as it needs, with its title under it."""
     piece, scale = fitted
     box = bounds(piece)
-    lines = title_lines(name, scale, note, frame.width)
+    lines = title_lines(name, scale, note(scale), frame.width)
     under = MARGIN_MM + LINE_MM * len(lines) + TITLE_GAP_MM
     placed = piece.moved((frame.width - box.width) / 2 - box.left, under - box.bottom)
     title = tuple(_title(text, number, len(lines), frame) for number, text in enumerate(lines))

@@ -8,7 +8,7 @@ from coursepack.drafting.ink import svg
 from coursepack.drafting.sheet import Drawing, Mark, clashes
 from coursepack.place import LessonFault
 from tests.drafting.draws import WIDE, draw
-from tests.drafting.measuring import measured, paths, tips
+from tests.drafting.measuring import measured, paths, scale_of, tips
 
 DRAWS = 500
 MOST_REFUSED = 0.08  # of draws that show more than their frame holds
@@ -32,12 +32,12 @@ def test_no_draw_has_lettering_that_meets_anything_or_leaves_the_frame(name: str
     assert len(drawn) >= DRAWS * (1 - MOST_REFUSED)
 
 
-def true_on_paper(name: str, part: str, sizes: dict[str, float]) -> float:
+def true_on_paper(name: str, part: str, sizes: dict[str, float], scale: float) -> float:
     """What a ruler must read: the true size, or for dried sizes the change drawn larger as the title says."""
     true = FIGURES[name].measure(sizes)[part]
     if name == "end grain" and part.endswith("_after"):
         before = sizes[part.removesuffix("_after")]
-        return before - drawn_times(sizes) * (before - true)
+        return before - drawn_times(sizes, scale) * (before - true)
     return true
 
 
@@ -46,7 +46,9 @@ def test_the_length_between_arrowheads_times_the_scale_is_the_true_dimension(nam
     for _, drawing, sizes, marks in drawings(name, 60):
         for part in marks:
             if FIGURES[name].takes.get(part) != "angle":
-                assert measured(drawing, part) == pytest.approx(true_on_paper(name, part, sizes), abs=1e-6)
+                assert measured(drawing, part) == pytest.approx(
+                    true_on_paper(name, part, sizes, scale_of(drawing)), abs=1e-6
+                )
 
 
 @pytest.mark.parametrize("name", FIGURES)

@@ -19,12 +19,12 @@ def test_the_true_sizes_are_those_given() -> None:
 
 
 def test_a_change_that_shows_is_drawn_as_it_is() -> None:
-    assert drawn_times(BLANK | {"wide_after": 118.0}) == 1
+    assert drawn_times(BLANK | {"wide_after": 118.0}, 0.5) == 1
 
 
-@pytest.mark.parametrize(("after", "times"), [(123.0, 2), (125.5, 5), (126.5, 20), (127.0, 1)])
+@pytest.mark.parametrize(("after", "times"), [(124.5, 2), (125.5, 5), (126.5, 10), (127.0, 1)])
 def test_a_small_change_is_drawn_larger(after: float, times: int) -> None:
-    assert drawn_times(BLANK | {"wide_after": after, "thick_after": 38.1}) == times
+    assert drawn_times(BLANK | {"wide_after": after, "thick_after": 38.1}, 0.5) == times
 
 
 def test_the_larger_change_is_told_under_the_figure_and_to_who_cannot_see_it() -> None:
