@@ -12,8 +12,8 @@ from coursepack.numbers import EXAMPLE, draw_sets
 from coursepack.pages import compose
 from coursepack.pages.compose import Sheet
 from coursepack.place import LessonFault, LessonFaults
-from coursepack.pressjob import PressJob
-from coursepack.pressroom import Press
+from coursepack.press.job import PressJob
+from coursepack.press.room import Press
 from coursepack.proof import troubles
 from coursepack.record import LessonRecord, edition, entry, lesson_record, written
 from coursepack.solve import Solved, accepts, solve
@@ -46,7 +46,9 @@ class _File:
     pressed: dict[int, bytes] = field(default_factory=dict)
 
 
-def assemble(course: Course, term: Term, folder: Path, build: Path, order: Order, press: Press, tell: Tell) -> list[Path]:
+def assemble(
+    course: Course, term: Term, folder: Path, build: Path, order: Order, press: Press, tell: Tell
+) -> list[Path]:
     """Print a term into build/<term>; returns the files that were printed anew.
 
     Only what has changed is printed. Raises LessonFaults with every fault; then nothing in build/ is touched.
@@ -82,10 +84,14 @@ def _solve_sets(exercise: Exercise, term: Term, faults: list[LessonFault]) -> li
     """Solve the example of a worked exercise, or sets 1 to the last of any other."""
     count = EXAMPLE if exercise.stage == "worked" else term.sets
     try:
-        drawn = draw_sets(term.draw, exercise, term.measure, count, lambda numbers: accepts(exercise, term.measure, numbers))
+        drawn = draw_sets(
+            term.draw, exercise, term.measure, count, lambda numbers: accepts(exercise, term.measure, numbers)
+        )
         wanted = drawn if exercise.stage == "worked" else drawn[1:]
         first = EXAMPLE if exercise.stage == "worked" else 1
-        solved = [solve(exercise, numbers, term.measure, of_set) for of_set, numbers in enumerate(wanted, first)]
+        solved = [
+            solve(exercise, numbers, term.measure, of_set) for of_set, numbers in enumerate(wanted, first)
+        ]
         faults += [fault for one in solved for _, fault in troubles(one, answered=True)]
     except LessonFault as fault:
         faults.append(fault.at(exercise.place))
@@ -99,7 +105,9 @@ def _record(course: Course, term: Term, lesson: Lesson, solved: Sequence[Sequenc
     sets = [[rows[number] for rows in asked] for number in range(term.sets)]
     machines = [course.machines[name] for name in lesson.machines]
     inherited = [exercise.passages for exercise in lesson.exercises if exercise.review]
-    return lesson_record(term, lesson, examples, sets, repr((course.title, course.class_name, machines, inherited)))
+    return lesson_record(
+        term, lesson, examples, sets, repr((course.title, course.class_name, machines, inherited))
+    )
 
 
 def _stands(record: LessonRecord, before: Mapping[str, Any], home: Path, term: Term, order: Order) -> bool:
@@ -111,7 +119,9 @@ def _stands(record: LessonRecord, before: Mapping[str, Any], home: Path, term: T
 
 
 def _entry_of(before: Mapping[str, Any], lesson: str) -> dict[str, Any]:
-    found = [item for item in before.get("lessons", ()) if isinstance(item, dict) and item.get("lesson") == lesson]
+    found = [
+        item for item in before.get("lessons", ()) if isinstance(item, dict) and item.get("lesson") == lesson
+    ]
     return found[0] if found else {"sheets": {}}
 
 
@@ -119,7 +129,9 @@ def _sheets_of(before: Mapping[str, Any]) -> set[str]:
     return {name for item in before.get("lessons", ()) for name in item.get("sheets", ())}
 
 
-def _entries(records: Sequence[LessonRecord], printed: Mapping[str, Mapping[str, bytes]], before: Mapping[str, Any]) -> list[dict[str, Any]]:
+def _entries(
+    records: Sequence[LessonRecord], printed: Mapping[str, Mapping[str, bytes]], before: Mapping[str, Any]
+) -> list[dict[str, Any]]:
     """Return the record's lessons: those printed now, those that stand, and those not asked for."""
     entries = {item["lesson"]: item for item in before.get("lessons", ())}
     for record in records:
@@ -145,17 +157,43 @@ def _bench_name(lesson: Lesson, bench: int) -> str:
 def _files(course: Course, term: Term, record: LessonRecord, order: Order) -> list[_File]:
     lesson, mark = record.lesson, record.mark
     reading, exercises, key = _names(lesson)
-    benches = [compose.exercises(course, term, lesson, bench, record.sets[term.set_of(bench) - 1], mark) for bench in range(1, term.benches + 1)]
+    benches = [
+        compose.exercises(course, term, lesson, bench, record.sets[term.set_of(bench) - 1], mark)
+        for bench in range(1, term.benches + 1)
+    ]
     chunks = [benches[start : start + CHUNK] for start in range(0, len(benches), CHUNK)]
     return [
         _File(exercises, lesson, f"{lesson.title}: exercises", list(chunks)),
-        _File(key, lesson, f"INSTRUCTOR: answer key, {lesson.title}", [[compose.key(course, term, lesson, record.sets, mark)]]),
-        _File(reading, lesson, f"{lesson.title}: reading", [[compose.reading(course, term, lesson, record.examples, mark)]]),
-        *(_File(_bench_name(lesson, bench), lesson, f"{lesson.title}: bench {bench}", [[benches[bench - 1]]]) for bench in order.benches),
+        _File(
+            key,
+            lesson,
+            f"INSTRUCTOR: answer key, {lesson.title}",
+            [[compose.key(course, term, lesson, record.sets, mark)]],
+        ),
+        _File(
+            reading,
+            lesson,
+            f"{lesson.title}: reading",
+            [[compose.reading(course, term, lesson, record.examples, mark)]],
+        ),
+        *(
+            _File(
+                _bench_name(lesson, bench), lesson, f"{lesson.title}: bench {bench}", [[benches[bench - 1]]]
+            )
+            for bench in order.benches
+        ),
     ]
 
 
-def _print(course: Course, term: Term, due: Sequence[LessonRecord], folder: Path, order: Order, press: Press, tell: Tell) -> dict[str, dict[str, bytes]]:
+def _print(
+    course: Course,
+    term: Term,
+    due: Sequence[LessonRecord],
+    folder: Path,
+    order: Order,
+    press: Press,
+    tell: Tell,
+) -> dict[str, dict[str, bytes]]:
     """Print the sheets of the lessons that are due; returns them by lesson and file name."""
     waiting: dict[str, tuple[_File, int]] = {}
     for record in due:
@@ -164,7 +202,9 @@ def _print(course: Course, term: Term, due: Sequence[LessonRecord], folder: Path
                 name = f"{file.name} part {number + 1}" if len(file.chunks) > 1 else file.name
                 waiting[name] = (file, number)
                 job = _job(name, file, sheets, term, folder)
-                press.submit(name, PRINT, job, tuple(sheet.drawings for sheet in sheets), place=file.lesson.place)
+                press.submit(
+                    name, PRINT, job, tuple(sheet.drawings for sheet in sheets), place=file.lesson.place
+                )
     done: dict[str, dict[str, bytes]] = {}
     for file in _finished(press, waiting):
         done.setdefault(file.lesson.id, {})[file.name] = _bound(file)
@@ -188,17 +228,27 @@ def _finished(press: Press, waiting: Mapping[str, tuple[_File, int]]) -> Iterato
 def _bound(file: _File) -> bytes:
     if len(file.chunks) == 1:
         return file.pressed[0]
-    from coursepack.binding import bind  # noqa: PLC0415 - a fifth of a second, and only packs of many benches need it
+    from coursepack.press.binding import bind  # noqa: PLC0415 - a fifth of a second, and only packs of many benches need it
 
     return bind([file.pressed[number] for number in range(len(file.chunks))], odd=file.odd)
 
 
 def _job(name: str, file: _File, sheets: Sequence[Sheet], term: Term, folder: Path) -> PressJob:
-    pictures = {"squares": (files("coursepack.pages") / "style" / "squares.svg").read_bytes(), **_pictures(file.lesson, folder)}
-    return PressJob(name=name, title=file.title, parts=tuple(sheet.html for sheet in sheets), css=compose.style(term.paper), pictures=pictures, odd=file.odd)
+    pictures = {
+        "squares": (files("coursepack.pages") / "style" / "squares.svg").read_bytes(),
+        **_pictures(file.lesson, folder),
+    }
+    return PressJob(
+        name=name,
+        title=file.title,
+        parts=tuple(sheet.html for sheet in sheets),
+        css=compose.style(term.paper),
+        pictures=pictures,
+        odd=file.odd,
+    )
 
 
 def _pictures(lesson: Lesson, folder: Path) -> dict[str, bytes]:
-    from coursepack.checks import LINK  # noqa: PLC0415
+    from coursepack.reading.checks import LINK  # noqa: PLC0415
 
     return {target: (folder / target).read_bytes() for mark, target in LINK.findall(lesson.source) if mark}

@@ -46,33 +46,99 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"coursepack {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    _assemble_options(_command(commands, "assemble", _assemble, "print the sheets and keys of a term", "coursepack assemble demo --lesson 2 --bench 7"))
-    _folders(_command(commands, "proof", _proof, "check every lesson and try many draws, without printing", "coursepack proof"))
-    _reckon_options(_command(commands, "reckon", _reckon, "work formulas as the lessons do", """coursepack reckon '"3/4 in" * tan("8 deg")' --unit mm"""))
+    _assemble_options(
+        _command(
+            commands,
+            "assemble",
+            _assemble,
+            "print the sheets and keys of a term",
+            "coursepack assemble demo --lesson 2 --bench 7",
+        )
+    )
+    _folders(
+        _command(
+            commands,
+            "proof",
+            _proof,
+            "check every lesson and try many draws, without printing",
+            "coursepack proof",
+        )
+    )
+    _reckon_options(
+        _command(
+            commands,
+            "reckon",
+            _reckon,
+            "work formulas as the lessons do",
+            """coursepack reckon '"3/4 in" * tan("8 deg")' --unit mm""",
+        )
+    )
     return parser
 
 
-def _command(commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, run: Callable[[argparse.Namespace], int], says: str, example: str) -> argparse.ArgumentParser:
-    command = commands.add_parser(name, help=says, description=says[0].upper() + says[1:] + ".", epilog=f"Example: {example}")
+def _command(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    name: str,
+    run: Callable[[argparse.Namespace], int],
+    says: str,
+    example: str,
+) -> argparse.ArgumentParser:
+    command = commands.add_parser(
+        name, help=says, description=says[0].upper() + says[1:] + ".", epilog=f"Example: {example}"
+    )
     command.set_defaults(command=run)
     return command
 
 
 def _folders(command: argparse.ArgumentParser) -> None:
-    command.add_argument("--lessons", type=Path, default=Path("lessons"), metavar="FOLDER", help="the folder with course.toml (default: lessons)")
+    command.add_argument(
+        "--lessons",
+        type=Path,
+        default=Path("lessons"),
+        metavar="FOLDER",
+        help="the folder with course.toml (default: lessons)",
+    )
 
 
 def _assemble_options(command: argparse.ArgumentParser) -> None:
-    command.add_argument("term", nargs="?", default="demo", metavar="TERM", help="a file in lessons/terms (default: demo)")
+    command.add_argument(
+        "term", nargs="?", default="demo", metavar="TERM", help="a file in lessons/terms (default: demo)"
+    )
     _folders(command)
-    command.add_argument("--build", type=Path, default=Path("build"), metavar="FOLDER", help="where the sheets go (default: build)")
-    command.add_argument("--lesson", type=int, action="append", default=[], metavar="N", help="only the lesson of this number; may be repeated")
-    command.add_argument("--bench", type=int, action="append", default=[], metavar="N", help="also a file of its own for this bench; may be repeated")
-    command.add_argument("--workers", type=int, default=None, metavar="N", help="how many processes print (default: one a processor, up to 4)")
+    command.add_argument(
+        "--build",
+        type=Path,
+        default=Path("build"),
+        metavar="FOLDER",
+        help="where the sheets go (default: build)",
+    )
+    command.add_argument(
+        "--lesson",
+        type=int,
+        action="append",
+        default=[],
+        metavar="N",
+        help="only the lesson of this number; may be repeated",
+    )
+    command.add_argument(
+        "--bench",
+        type=int,
+        action="append",
+        default=[],
+        metavar="N",
+        help="also a file of its own for this bench; may be repeated",
+    )
+    command.add_argument(
+        "--workers",
+        type=int,
+        default=None,
+        metavar="N",
+        help="how many processes print (default: one a processor, up to 4)",
+    )
 
 
 def _assemble(options: argparse.Namespace) -> int:
-    from coursepack.pressroom import Press
+    from coursepack.press.room import Press
 
     if options.workers is not None and not 1 <= options.workers <= 32:
         return _wrong_use("--workers goes from 1 to 32")
@@ -85,8 +151,8 @@ def _assemble(options: argparse.Namespace) -> int:
 def _assemble_with(press: object, options: argparse.Namespace) -> int:
     from coursepack.assemble import Order, assemble
     from coursepack.drafting.catalogue import FIGURES
-    from coursepack.pressroom import Press
-    from coursepack.term import read_course, read_term
+    from coursepack.press.room import Press
+    from coursepack.reading.course import read_course, read_term
 
     assert isinstance(press, Press)  # noqa: S101 - tells the type checker
     course = read_course(options.lessons, _functions(), FIGURES)
@@ -96,21 +162,36 @@ def _assemble_with(press: object, options: argparse.Namespace) -> int:
     if any(not 1 <= bench <= term.benches for bench in options.bench):
         return _wrong_use(f"benches go from 1 to {term.benches}")
     order = Order(tuple(options.lesson), tuple(options.bench), options.workers)
-    paths = assemble(course, term, options.lessons, options.build, order, press, lambda name: print(f"  {name}", flush=True))
+    paths = assemble(
+        course,
+        term,
+        options.lessons,
+        options.build,
+        order,
+        press,
+        lambda name: print(f"  {name}", flush=True),
+    )
     home = options.build / term.name
-    print(f"{len(paths)} sheets printed in {home}" if paths else f"nothing has changed; the sheets in {home} stand")
+    print(
+        f"{len(paths)} sheets printed in {home}"
+        if paths
+        else f"nothing has changed; the sheets in {home} stand"
+    )
     return DONE
 
 
 def _proof(options: argparse.Namespace) -> int:
     from coursepack.drafting.catalogue import FIGURES
     from coursepack.proof import DRAWS, prove
-    from coursepack.term import read_course
+    from coursepack.reading.course import read_course
 
     course = read_course(options.lessons, _functions(), FIGURES)
     faults: list[LessonFault] = []
     for exercise, measure, found in prove(course):
-        print(f"  {exercise.lesson}/{exercise.id} in {measure}: {'sound' if not found else f'{len(found)} faults'}", flush=True)
+        print(
+            f"  {exercise.lesson}/{exercise.id} in {measure}: {'sound' if not found else f'{len(found)} faults'}",
+            flush=True,
+        )
         faults += found
     if faults:
         raise LessonFaults(faults)
@@ -125,7 +206,9 @@ def _functions() -> Functions:
 
 
 def _reckon_options(command: argparse.ArgumentParser) -> None:
-    command.add_argument("formula", nargs="+", metavar="FORMULA", help="a formula, or - for one a line on standard input")
+    command.add_argument(
+        "formula", nargs="+", metavar="FORMULA", help="a formula, or - for one a line on standard input"
+    )
     command.add_argument("--unit", metavar="UNIT", help="give the answer in this unit")
     command.add_argument("--exact", action="store_true", help="give the unrounded decimal")
 
@@ -136,7 +219,7 @@ def _reckon(options: argparse.Namespace) -> int:
 
 
 def _formulas(given: Sequence[str]) -> list[str]:
-    lines = []
+    lines: list[str] = []
     for text in given:
         lines += [line.strip("\n") for line in sys.stdin] if text == "-" else [text]
     return [line for line in lines if line.strip()]
@@ -169,6 +252,3 @@ def _point_at(text: str, fault: LessonFault) -> None:
 def _wrong_use(message: str) -> int:
     print(f"coursepack: {message}", file=sys.stderr)
     return WRONG_USE
-
-
-

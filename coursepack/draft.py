@@ -3,13 +3,13 @@
 from collections.abc import Mapping
 from fractions import Fraction
 
-from coursepack.checks import label_name
 from coursepack.drafting.catalogue import FIGURES
 from coursepack.drafting.sheet import Drawing, Frame, Mark
 from coursepack.formula import Value
 from coursepack.lesson import FigureRequest
 from coursepack.place import LessonFault
 from coursepack.quantity import Quantity, printed
+from coursepack.reading.checks import label_name
 from coursepack.solve import Solved
 from coursepack.working import quantity
 
@@ -28,10 +28,16 @@ def draft(solved: Solved, *, answered: bool) -> Drawing | None:
     if request is None:
         return None
     figure = FIGURES[request.draw]
-    sizes = {name: _size(request, name, kind, solved.values) for name, kind in figure.takes.items() if _is_there(request, name, solved.values)}
+    sizes = {
+        name: _size(request, name, kind, solved.values)
+        for name, kind in figure.takes.items()
+        if _is_there(request, name, solved.values)
+    }
     scale = Fraction(*(int(part) for part in request.scale.split(":"))) if request.scale else None
     try:
-        return figure.draw(sizes, _marks(request, solved, answered=answered), Frame(COLUMN_MM, TALLEST_MM, scale))
+        return figure.draw(
+            sizes, _marks(request, solved, answered=answered), Frame(COLUMN_MM, TALLEST_MM, scale)
+        )
     except LessonFault as fault:
         raise fault.at(request.place) from fault
 

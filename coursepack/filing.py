@@ -32,7 +32,9 @@ def standing(folder: Path) -> dict[str, Any]:
 def is_whole(folder: Path, sheets: Mapping[str, str]) -> bool:
     """True where every sheet stands in the folder with the bytes that the record names."""
     try:
-        return bool(sheets) and all(digest(folder.joinpath(name).read_bytes()) == known for name, known in sheets.items())
+        return bool(sheets) and all(
+            digest(folder.joinpath(name).read_bytes()) == known for name, known in sheets.items()
+        )
     except OSError:
         return False
 

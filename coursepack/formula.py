@@ -154,7 +154,9 @@ def read(text: str, functions: Functions) -> Node:
         tree = ast.parse(text.strip(), mode="eval")
     except (SyntaxError, ValueError, MemoryError, RecursionError) as trouble:
         column = (getattr(trouble, "offset", None) or 1) - 1
-        raise FormulaFault("the formula cannot be read here", "check brackets and signs", column=column) from trouble
+        raise FormulaFault(
+            "the formula cannot be read here", "check brackets and signs", column=column
+        ) from trouble
     return _Reader(functions).node(tree.body, 0)
 
 
@@ -163,13 +165,17 @@ def _check_size(text: str) -> None:
         raise FormulaFault("there is no formula", "write one such as width * tan(top)", column=0)
     if len(text) > MOST_CHARACTERS:
         raise FormulaFault(
-            f"the formula has more than {MOST_CHARACTERS} characters", "split it into steps", column=MOST_CHARACTERS
+            f"the formula has more than {MOST_CHARACTERS} characters",
+            "split it into steps",
+            column=MOST_CHARACTERS,
         )
     depth = 0
     for column, character in enumerate(text):
         depth += (character in "([{") - (character in ")]}")
         if depth > MOST_DEPTH or character in "\r\n\0":
-            raise FormulaFault("the formula is nested too deeply or runs on", "split it into steps", column=column)
+            raise FormulaFault(
+                "the formula is nested too deeply or runs on", "split it into steps", column=column
+            )
 
 
 class _Reader:
@@ -180,7 +186,9 @@ class _Reader:
 
     def node(self, tree: ast.expr, depth: int) -> Node:
         if depth > 4 * MOST_DEPTH:
-            raise FormulaFault("the formula is nested too deeply", "split it into steps", column=tree.col_offset)
+            raise FormulaFault(
+                "the formula is nested too deeply", "split it into steps", column=tree.col_offset
+            )
         make = getattr(self, f"_{type(tree).__name__.lower()}", None)
         if make is None:
             raise _refused(tree)
@@ -210,14 +218,21 @@ class _Reader:
         if isinstance(tree.op, ast.Pow):
             return Power(left, _power(self.node(tree.right, depth)), tree.col_offset)
         if type(tree.op) not in _SIGNS:
-            raise FormulaFault("this sign is not in the formula language", "use + - * / **", column=tree.col_offset)
+            raise FormulaFault(
+                "this sign is not in the formula language", "use + - * / **", column=tree.col_offset
+            )
         return Operation(_SIGNS[type(tree.op)], left, self.node(tree.right, depth), tree.right.col_offset)
 
     def _compare(self, tree: ast.Compare, depth: int) -> Node:
         if any(type(sign) not in _ORDER for sign in tree.ops):
-            raise FormulaFault("this comparison is not in the formula language", "use < <= > >= == !=", column=tree.col_offset)
+            raise FormulaFault(
+                "this comparison is not in the formula language",
+                "use < <= > >= == !=",
+                column=tree.col_offset,
+            )
         rest = tuple(
-            (_ORDER[type(sign)], self.node(side, depth)) for sign, side in zip(tree.ops, tree.comparators, strict=True)
+            (_ORDER[type(sign)], self.node(side, depth))
+            for sign, side in zip(tree.ops, tree.comparators, strict=True)
         )
         return Comparison(self.node(tree.left, depth), rest, tree.col_offset)
 
@@ -231,7 +246,9 @@ class _Reader:
         function = self.functions.get(tree.func.id)
         if function is None:
             raise FormulaFault(
-                f"there is no function '{tree.func.id}'", did_you_mean(tree.func.id, self.functions), column=tree.col_offset
+                f"there is no function '{tree.func.id}'",
+                did_you_mean(tree.func.id, self.functions),
+                column=tree.col_offset,
             )
         arguments = tuple(self.node(argument, depth) for argument in tree.args)
         _check_count(function, len(arguments), tree.col_offset)
@@ -240,7 +257,9 @@ class _Reader:
 
 def _refused(tree: ast.expr) -> FormulaFault:
     return FormulaFault(
-        "this does not belong in a formula", "use names, numbers, quoted quantities, + - * / ** and functions", column=tree.col_offset
+        "this does not belong in a formula",
+        "use names, numbers, quoted quantities, + - * / ** and functions",
+        column=tree.col_offset,
     )
 
 
@@ -265,14 +284,25 @@ def _quoted(text: str, column: int) -> Node:
 
 def _power(node: Node) -> Fraction:
     sign, inner = (-1, node.operand) if isinstance(node, Minus) else (1, node)
-    if isinstance(inner, Operation) and inner.sign == "/" and isinstance(inner.left, Literal) and isinstance(inner.right, Literal):
+    if (
+        isinstance(inner, Operation)
+        and inner.sign == "/"
+        and isinstance(inner.left, Literal)
+        and isinstance(inner.right, Literal)
+    ):
         power = sign * Fraction(inner.left.value.value) / Fraction(inner.right.value.value)
     elif isinstance(inner, Literal) and inner.value.units == Quantity.of(1).units:
         power = sign * Fraction(inner.value.value)
     else:
-        raise FormulaFault("a power is a plain number, not a name or a sum", "write one such as x ** 2", column=node.column)
+        raise FormulaFault(
+            "a power is a plain number, not a name or a sum", "write one such as x ** 2", column=node.column
+        )
     if abs(power) > MOST_POWER or power.denominator > MOST_POWER:
-        raise FormulaFault(f"the power {power} is out of range", f"powers go from -{MOST_POWER} to {MOST_POWER}", column=node.column)
+        raise FormulaFault(
+            f"the power {power} is out of range",
+            f"powers go from -{MOST_POWER} to {MOST_POWER}",
+            column=node.column,
+        )
     return power
 
 
@@ -280,7 +310,11 @@ def _check_count(function: Function, count: int, column: int) -> None:
     least, most = len(function.takes) - function.optional, len(function.takes)
     if count < least or (count > most and not function.repeats):
         wants = ", ".join(argument.name for argument in function.takes)
-        raise FormulaFault(f"{function.name} takes {least if least == most else f'{least} to {most}'} values, not {count}", f"write {function.name}({wants})", column=column)
+        raise FormulaFault(
+            f"{function.name} takes {least if least == most else f'{least} to {most}'} values, not {count}",
+            f"write {function.name}({wants})",
+            column=column,
+        )
 
 
 # Names used

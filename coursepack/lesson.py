@@ -7,7 +7,7 @@ from typing import Literal, Protocol
 from coursepack.formula import Node, Value
 from coursepack.place import Place
 from coursepack.quantity import Measure, Quantity
-from coursepack.source import Prose
+from coursepack.reading.source import Prose
 
 Stage = Literal["worked", "faded", "alone", "bench"]
 STAGES: tuple[Stage, ...] = ("worked", "faded", "alone", "bench")

@@ -30,7 +30,9 @@ def pick(draw: int, exercise: Exercise, of_set: int, name: str, attempt: int, co
 def attempt_numbers(draw: int, exercise: Exercise, of_set: int, measure: Measure, attempt: int) -> Numbers:
     """Return one attempt at a set's numbers, whether or not it meets the requirements."""
     return {
-        given.name: given.choices[measure][pick(draw, exercise, of_set, given.name, attempt, len(given.choices[measure]))]
+        given.name: given.choices[measure][
+            pick(draw, exercise, of_set, given.name, attempt, len(given.choices[measure]))
+        ]
         for given in exercise.given
     }
 
@@ -46,7 +48,9 @@ def draw_sets(draw: int, exercise: Exercise, measure: Measure, count: int, accep
     return taken
 
 
-def _one_set(draw: int, exercise: Exercise, of_set: int, measure: Measure, used: list[Numbers], accepts: Accepts) -> Numbers:
+def _one_set(
+    draw: int, exercise: Exercise, of_set: int, measure: Measure, used: list[Numbers], accepts: Accepts
+) -> Numbers:
     fits: Numbers | None = None
     for attempt in range(MOST_TRIES):
         numbers = attempt_numbers(draw, exercise, of_set, measure, attempt)
@@ -84,7 +88,11 @@ def every(exercise: Exercise, measure: Measure) -> Iterator[Numbers]:
         yield dict(zip(names, values, strict=True))
 
 
-def _first_listed(exercise: Exercise, measure: Measure, used: list[Numbers], accepts: Accepts) -> Numbers | None:
+def _first_listed(
+    exercise: Exercise, measure: Measure, used: list[Numbers], accepts: Accepts
+) -> Numbers | None:
     if how_many(exercise, measure) is None:
         return None
-    return next((numbers for numbers in every(exercise, measure) if numbers not in used and accepts(numbers)), None)
+    return next(
+        (numbers for numbers in every(exercise, measure) if numbers not in used and accepts(numbers)), None
+    )

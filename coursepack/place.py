@@ -72,4 +72,6 @@ def did_you_mean(name: str, known: Iterable[str]) -> str:
     close = get_close_matches(name, names, n=1)
     if close:
         return f"did you mean '{close[0]}'?"
-    return f"known: {', '.join(names[:_MOST_NAMES])}{' …' if len(names) > _MOST_NAMES else ''}" if names else ""
+    return (
+        f"known: {', '.join(names[:_MOST_NAMES])}{' …' if len(names) > _MOST_NAMES else ''}" if names else ""
+    )

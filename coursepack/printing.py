@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from html import escape
 
-from coursepack import press
 from coursepack.drafting import ink
 from coursepack.drafting.sheet import Drawing
 from coursepack.pages.compose import FIGURE_MARK
-from coursepack.pressjob import PressJob
+from coursepack.press import layout as press
+from coursepack.press.job import PressJob
 
 
 def make_ready() -> None:

@@ -53,7 +53,11 @@ def prove_exercise(exercise: Exercise, measure: Measure) -> list[LessonFault]:
     except LessonFault as fault:
         found["stopped"] = fault.at(exercise.place)
     if not tried and not found:
-        found["unmet"] = LessonFault(f"no draw of '{exercise.id}' in {measure} meets {' and '.join(rule.text for rule in exercise.rules)}", "widen the choices or ease the requirement", exercise.rules[0].place)
+        found["unmet"] = LessonFault(
+            f"no draw of '{exercise.id}' in {measure} meets {' and '.join(rule.text for rule in exercise.rules)}",
+            "widen the choices or ease the requirement",
+            exercise.rules[0].place,
+        )
     return list(found.values())
 
 
@@ -80,7 +84,14 @@ def troubles(solved: Solved, *, answered: bool) -> Iterator[tuple[str, LessonFau
             yield f"{name} zero", _fault(solved, f"the answer '{name}' rounds to zero")
         for slip in answer.slips:
             if slip.value == answer.value:
-                yield f"{name} {slip.slip.name}", _fault(solved, f"the slip '{slip.slip.name}' gives the right answer, {answer.value}", place=slip.slip.place)
+                yield (
+                    f"{name} {slip.slip.name}",
+                    _fault(
+                        solved,
+                        f"the slip '{slip.slip.name}' gives the right answer, {answer.value}",
+                        place=slip.slip.place,
+                    ),
+                )
     try:
         draft(solved, answered=answered)
     except LessonFault as fault:
@@ -89,4 +100,8 @@ def troubles(solved: Solved, *, answered: bool) -> Iterator[tuple[str, LessonFau
 
 def _fault(solved: Solved, message: str, remedy: str = _EASE, place: Place | None = None) -> LessonFault:
     given = ", ".join(f"{name} = {value}" for name, value in solved.numbers.items())
-    return LessonFault(f"{message} (in {solved.exercise.lesson}/{solved.exercise.id}, {solved.measure}, with {given})", remedy, place or solved.exercise.place)
+    return LessonFault(
+        f"{message} (in {solved.exercise.lesson}/{solved.exercise.id}, {solved.measure}, with {given})",
+        remedy,
+        place or solved.exercise.place,
+    )

@@ -106,7 +106,9 @@ def unit(name: str) -> Any:
     if short in _SIMPLE:
         return _UNITS.Unit(_SIMPLE[short])
     if short not in _COMPOUND:
-        raise QuantityFault(f"'{name}' is not a unit", "write in, ft, mm, deg, %, psi, rpm or another shop unit")
+        raise QuantityFault(
+            f"'{name}' is not a unit", "write in, ft, mm, deg, %, psi, rpm or another shop unit"
+        )
     above, _, below = short.partition("/")
     result = _UNITS.Unit("")
     for part in above.split("·"):
@@ -118,8 +120,9 @@ def unit(name: str) -> Any:
 def unit_name(pint_unit: Any) -> str:
     """Return the shop name of a pint unit: 'in', 'in²', 'lb/ft³', '' for a plain number."""
     short = {full: name for name, full in _SIMPLE.items()}
-    above, below = [], []
-    for full, power in pint_unit._units.items():  # noqa: SLF001 - the only way pint tells the parts of a unit
+    above: list[str] = []
+    below: list[str] = []
+    for full, power in pint_unit._units.items():
         raised = "" if abs(power) == 1 else _raised(abs(power))
         (above if power > 0 else below).append(short.get(full, full) + raised)
     top = "·".join(sorted(above)) or ("1" if below else "")
@@ -145,7 +148,7 @@ def _product(left: Any, right: Any) -> tuple[Any, Fraction]:
     """Unit of a product, inches and millimetres brought together, and the factor that this costs."""
     raw = left * right
     if not _kind(raw):
-        return (raw, Fraction(1)) if raw.dimensionless and not raw._units else _plain(raw)  # noqa: SLF001
+        return (raw, Fraction(1)) if raw.dimensionless and not raw._units else _plain(raw)
     tidy = _tidy(raw)
     return tidy, _conversion(raw, tidy)
 
@@ -161,7 +164,7 @@ def _tidy(raw: Any) -> Any:
     """Replace every length unit by the first one, every percent by a plain number, and so on."""
     firsts: dict[Kind, str] = {}
     result = _UNITS.Unit("")
-    for full, power in raw._units.items():  # noqa: SLF001 - see unit_name
+    for full, power in raw._units.items():
         one = _UNITS.Unit(full)
         if _kind(one):
             result *= _UNITS.Unit(firsts.setdefault(_kind(one), full)) ** power
@@ -206,7 +209,7 @@ class Quantity:
         return self.to(name).value
 
     def _in(self, target: Any) -> "Quantity":
-        if target == self.units and target._units == self.units._units:  # noqa: SLF001 - 100 % equals 1 to pint
+        if target == self.units and target._units == self.units._units:
             return self
         if _kind(target) != self.kind:
             raise QuantityFault(f"{self} is {kind_name(self.kind)}, not {kind_name(_kind(target))}")
@@ -247,7 +250,7 @@ class Quantity:
         units = _tidy(self.units**power) if self.kind else _UNITS.Unit("")
         base = self._in(units).value if not self.kind else self.value
         try:
-            value = base ** int(power) if power.denominator == 1 else float(base) ** float(power)
+            value: Any = base ** int(power) if power.denominator == 1 else float(base) ** float(power)
         except (OverflowError, ZeroDivisionError) as trouble:
             raise QuantityFault(f"{self} cannot be raised to the power {power}") from trouble
         if isinstance(value, complex):
@@ -288,7 +291,7 @@ class Quantity:
         return hash(self.kind)
 
     def __reduce__(self) -> tuple[Any, ...]:
-        return _remade, (self.value, tuple(self.units._units.items()))  # noqa: SLF001 - see unit_name
+        return _remade, (self.value, tuple(self.units._units.items()))
 
     def __str__(self) -> str:
         return plain(self)
@@ -309,7 +312,7 @@ def _unit_of(parts: tuple[tuple[str, Any], ...]) -> Any:
 
 @lru_cache(maxsize=512)
 def _inverse(units: Any) -> Any:
-    return 1 / units if units._units else units  # noqa: SLF001 - see unit_name
+    return 1 / units if units._units else units
 
 
 def _times(left: Number, right: Number | int) -> Number:
@@ -330,7 +333,10 @@ _MOST_BITS = 256
 def _bounded(value: Number) -> Number:
     """Exact values stay exact while they are of human size; beyond that a float, or a fault."""
     try:
-        if isinstance(value, Fraction) and value.numerator.bit_length() + value.denominator.bit_length() > _MOST_BITS:
+        if (
+            isinstance(value, Fraction)
+            and value.numerator.bit_length() + value.denominator.bit_length() > _MOST_BITS
+        ):
             value = float(value)
     except OverflowError as trouble:
         raise QuantityFault("the value is too large") from trouble
@@ -396,7 +402,7 @@ def to_mark(quantity: Quantity, mark: Quantity) -> Quantity:
     """
     if mark.value <= 0:
         raise QuantityFault(f"the mark {mark} is not above zero")
-    steps = _steady(quantity._in(mark.units).value) / _steady(mark.value)  # noqa: SLF001 - same module
+    steps = _steady(quantity._in(mark.units).value) / _steady(mark.value)
     whole = math.floor(abs(steps) + Fraction(1, 2))
     return Quantity((whole if steps >= 0 else -whole) * _steady(mark.value), mark.units)
 
@@ -416,7 +422,9 @@ _CLOSE_UP = {"deg": "°"}
 def is_rule_mark(quantity: Quantity) -> bool:
     """True for an exact length in inches or feet that a rule in 64ths shows."""
     value = quantity.value
-    return quantity.unit_name in {"in", "ft"} and isinstance(value, Fraction) and _RULE % value.denominator == 0
+    return (
+        quantity.unit_name in {"in", "ft"} and isinstance(value, Fraction) and _RULE % value.denominator == 0
+    )
 
 
 def is_exact(quantity: Quantity) -> bool:

@@ -15,7 +15,16 @@ from coursepack.lesson import Lesson, Term
 from coursepack.quantity import plain
 from coursepack.solve import Solved
 
-_LIBRARIES = ("weasyprint", "matplotlib", "jinja2", "markdown", "pint", "fonttools", "font-source-serif-pro", "font-source-sans-pro")
+_LIBRARIES = (
+    "weasyprint",
+    "matplotlib",
+    "jinja2",
+    "markdown",
+    "pint",
+    "fonttools",
+    "font-source-serif-pro",
+    "font-source-sans-pro",
+)
 
 
 @dataclass(frozen=True)
@@ -28,22 +37,45 @@ class LessonRecord:
     mark: str
 
 
-def lesson_record(term: Term, lesson: Lesson, examples: Sequence[Solved], sets: Sequence[Sequence[Solved]], surroundings: str) -> LessonRecord:
+def lesson_record(
+    term: Term,
+    lesson: Lesson,
+    examples: Sequence[Solved],
+    sets: Sequence[Sequence[Solved]],
+    surroundings: str,
+) -> LessonRecord:
     """Make a lesson's record; `surroundings` is what else its sheets print: the course and its cautions."""
     words = {"term": _term(term), "source": lesson.source, "course": surroundings, **_told(examples, sets)}
     digest = hashlib.sha256(json.dumps(words, sort_keys=True).encode()).digest()
-    return LessonRecord(lesson, tuple(examples), tuple(tuple(row) for row in sets), b32encode(digest).decode()[:8])
+    return LessonRecord(
+        lesson, tuple(examples), tuple(tuple(row) for row in sets), b32encode(digest).decode()[:8]
+    )
 
 
 def written(term: Term, records: Sequence[Mapping[str, Any]]) -> str:
     """Return the record file's text."""
-    return json.dumps({"term": _term(term), "edition": edition(), "lessons": list(records)}, indent=1, sort_keys=True, ensure_ascii=False) + "\n"
+    return (
+        json.dumps(
+            {"term": _term(term), "edition": edition(), "lessons": list(records)},
+            indent=1,
+            sort_keys=True,
+            ensure_ascii=False,
+        )
+        + "\n"
+    )
 
 
 def entry(record: LessonRecord, sheets: Mapping[str, str]) -> dict[str, Any]:
     """Return a lesson's part of the record file; `sheets` maps a file's name to its SHA-256."""
     lesson = record.lesson
-    return {"lesson": lesson.id, "number": lesson.number, "title": lesson.title, "mark": record.mark, "sheets": dict(sheets), **_told(record.examples, record.sets)}
+    return {
+        "lesson": lesson.id,
+        "number": lesson.number,
+        "title": lesson.title,
+        "mark": record.mark,
+        "sheets": dict(sheets),
+        **_told(record.examples, record.sets),
+    }
 
 
 def _term(term: Term) -> dict[str, Any]:
@@ -54,7 +86,10 @@ def _term(term: Term) -> dict[str, Any]:
 
 
 def _told(examples: Sequence[Solved], sets: Sequence[Sequence[Solved]]) -> dict[str, Any]:
-    return {"examples": [_one(solved) for solved in examples], "exercises": [_one(solved) for row in sets for solved in row]}
+    return {
+        "examples": [_one(solved) for solved in examples],
+        "exercises": [_one(solved) for row in sets for solved in row],
+    }
 
 
 def _one(solved: Solved) -> dict[str, Any]:

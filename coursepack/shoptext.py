@@ -13,7 +13,9 @@ _MOST_CHARACTERS = 60
 _VULGAR = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3",
 }  # fmt: skip
-_SAME = str.maketrans({"−": "-", "⁄": "/", "″": '"', "′": "'", "”": '"', "’": "'", "\u00a0": " ", "\u202f": " ", "º": "°"})
+_SAME = str.maketrans(
+    {"−": "-", "⁄": "/", "″": '"', "′": "'", "”": '"', "’": "'", "\u00a0": " ", "\u202f": " ", "º": "°"}
+)
 _FRACTION = r"\d{1,6}/\d{1,6}"
 _DECIMAL = r"\d{1,12}(?:\.\d{1,12})?|\.\d{1,12}"
 _AMOUNT = rf"(?:\d{{1,9}}(?:\s*-\s*|\s+){_FRACTION}|{_FRACTION}|{_DECIMAL})"
@@ -57,11 +59,17 @@ def _amount(text: str, whole_text: str) -> Fraction:
     """Read '1 3/8', '1-3/8', '3/8', '1.375' or '12'."""
     parts = re.split(r"\s*-\s*|\s+", text)
     fraction = parts[-1].split("/")
-    value = Fraction(parts[-1]) if len(fraction) == 1 else _over(Fraction(fraction[0]), Fraction(fraction[1]), whole_text)
+    value = (
+        Fraction(parts[-1])
+        if len(fraction) == 1
+        else _over(Fraction(fraction[0]), Fraction(fraction[1]), whole_text)
+    )
     if len(parts) == 1:
         return value
     if value >= 1:
-        raise QuantityFault(f"'{whole_text}': the fraction of a mixed number is less than one", "carry the whole ones")
+        raise QuantityFault(
+            f"'{whole_text}': the fraction of a mixed number is less than one", "carry the whole ones"
+        )
     return int(parts[0]) + value
 
 
@@ -72,4 +80,6 @@ def _over(above: Fraction, below: Fraction, text: str) -> Fraction:
 
 
 def _unread(text: str) -> QuantityFault:
-    return QuantityFault(f"'{text}' is not a quantity", "write one such as 1 3/8 in, 34.9 mm, 8 deg, 1:15 or 12 %")
+    return QuantityFault(
+        f"'{text}' is not a quantity", "write one such as 1 3/8 in, 34.9 mm, 8 deg, 1:15 or 12 %"
+    )

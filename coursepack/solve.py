@@ -134,12 +134,18 @@ def _equivalents(value: Quantity) -> tuple[str, ...]:
     return tuple(form for form in forms if form != plain(value))
 
 
-def _check_second_way(exercise: Exercise, numbers: Numbers, measure: Measure, answers: tuple[Answer, ...]) -> None:
+def _check_second_way(
+    exercise: Exercise, numbers: Numbers, measure: Measure, answers: tuple[Answer, ...]
+) -> None:
     values = _worked(exercise, {name: _other(value) for name, value in numbers.items()}, measure)
     for answer in answers:
         again = _one(values, answer.find.name).number(answer.unrounded.unit_name)
         if not math.isclose(again, answer.unrounded.value, rel_tol=SAME, abs_tol=SAME):
-            raise LessonFault(f"'{answer.find.name}' comes out as {answer.unrounded} and, worked in other units, as {again}", "look for a bare number that should carry a unit", answer.find.place)
+            raise LessonFault(
+                f"'{answer.find.name}' comes out as {answer.unrounded} and, worked in other units, as {again}",
+                "look for a bare number that should carry a unit",
+                answer.find.place,
+            )
 
 
 def _other(value: Value) -> Value:

@@ -4,8 +4,23 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from coursepack.formula import (
-    HOLDS, TRUTH, WORD, Argument, Call, Choice, Comparison, Function, Kinds, Literal, Minus, Name, Node, Operation, Power,
-    Value, Word,
+    HOLDS,
+    TRUTH,
+    WORD,
+    Argument,
+    Call,
+    Choice,
+    Comparison,
+    Function,
+    Kinds,
+    Literal,
+    Minus,
+    Name,
+    Node,
+    Operation,
+    Power,
+    Value,
+    Word,
 )  # fmt: skip
 from coursepack.place import FormulaFault, LessonFault, did_you_mean
 from coursepack.quantity import Kind, Quantity, kind_name, kind_of
@@ -43,7 +58,9 @@ def kind_in(node: Node, kinds: Mapping[str, Kinds]) -> Kinds:
 
 def _known(node: Name, kinds: Mapping[str, Kinds]) -> Kinds:
     if node.name not in kinds:
-        raise FormulaFault(f"'{node.name}' is not known here", did_you_mean(node.name, kinds), column=node.column)
+        raise FormulaFault(
+            f"'{node.name}' is not known here", did_you_mean(node.name, kinds), column=node.column
+        )
     return kinds[node.name]
 
 
@@ -90,10 +107,14 @@ def _comparison_kind(node: Comparison, kinds: Mapping[str, Kinds]) -> Kinds:
 
 def _choice_kind(node: Choice, kinds: Mapping[str, Kinds]) -> Kinds:
     if kind_in(node.test, kinds) != TRUTH:
-        raise FormulaFault("the part after 'if' is not a comparison", "write one such as a > b", column=node.test.column)
+        raise FormulaFault(
+            "the part after 'if' is not a comparison", "write one such as a > b", column=node.test.column
+        )
     then, otherwise = kind_in(node.then, kinds), kind_in(node.otherwise, kinds)
     if then != otherwise:
-        raise FormulaFault(f"one side is {kind_words(then)}, the other {kind_words(otherwise)}", column=node.column)
+        raise FormulaFault(
+            f"one side is {kind_words(then)}, the other {kind_words(otherwise)}", column=node.column
+        )
     return then
 
 
@@ -101,7 +122,9 @@ def _call_kind(node: Call, kinds: Mapping[str, Kinds]) -> Kinds:
     function = node.function
     found = [kind_in(argument, kinds) for argument in node.arguments]
     for number, (argument, kind) in enumerate(zip(node.arguments, found, strict=True)):
-        _check_argument(function, function.takes[min(number, len(function.takes) - 1)], argument, kind, found[0])
+        _check_argument(
+            function, function.takes[min(number, len(function.takes) - 1)], argument, kind, found[0]
+        )
     if function.gives == "same":
         return found[0]
     return kind_of(function.gives)
@@ -110,13 +133,23 @@ def _call_kind(node: Call, kinds: Mapping[str, Kinds]) -> Kinds:
 def _check_argument(function: Function, takes: Argument, node: Node, kind: Kinds, first: Kinds) -> None:
     if takes.unit == "word":
         if kind != WORD:
-            raise FormulaFault(f"{function.name}: {takes.name} is a word in quotes, not {kind_words(kind)}", column=node.column)
+            raise FormulaFault(
+                f"{function.name}: {takes.name} is a word in quotes, not {kind_words(kind)}",
+                column=node.column,
+            )
         if isinstance(node, Word) and takes.words and node.text not in takes.words:
-            raise FormulaFault(f"{function.name}: '{node.text}' is not known", f"write one of: {', '.join(takes.words)}", column=node.column)
+            raise FormulaFault(
+                f"{function.name}: '{node.text}' is not known",
+                f"write one of: {', '.join(takes.words)}",
+                column=node.column,
+            )
         return
     wanted = first if takes.unit == "same" else kind if takes.unit == "any" else kind_of(takes.unit)
     if kind != wanted or isinstance(kind, str):
-        raise FormulaFault(f"{function.name}: {takes.name} is {kind_words(wanted)}, not {kind_words(kind)}", column=node.column)
+        raise FormulaFault(
+            f"{function.name}: {takes.name} is {kind_words(wanted)}, not {kind_words(kind)}",
+            column=node.column,
+        )
 
 
 # Values
@@ -155,7 +188,9 @@ def _work(node: Node, values: Mapping[str, Value]) -> Value:
         return node.text
     if isinstance(node, Name):
         if node.name not in values:
-            raise FormulaFault(f"'{node.name}' is not known here", did_you_mean(node.name, values), column=node.column)
+            raise FormulaFault(
+                f"'{node.name}' is not known here", did_you_mean(node.name, values), column=node.column
+            )
         return values[node.name]
     if isinstance(node, Comparison):
         return _compared(node, values)

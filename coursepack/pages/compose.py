@@ -81,10 +81,14 @@ def reading(course: Course, term: Term, lesson: Lesson, examples: Sequence[Solve
     drawings = _Drawings()
     views = [_view(number, solved, drawings, answered=True) for number, solved in enumerate(examples, 1)]
     machines = [course.machines[name] for name in lesson.machines]
-    return _sheet("reading.html", "Reading", term, lesson, mark, drawings, course=course, views=views, machines=machines)
+    return _sheet(
+        "reading.html", "Reading", term, lesson, mark, drawings, course=course, views=views, machines=machines
+    )
 
 
-def exercises(course: Course, term: Term, lesson: Lesson, bench: int, solved: Sequence[Solved], mark: str) -> Sheet:
+def exercises(
+    course: Course, term: Term, lesson: Lesson, bench: int, solved: Sequence[Solved], mark: str
+) -> Sheet:
     """Compose a bench's exercises: its numbers, figures with blanks, room to work, answer lines."""
     drawings = _Drawings()
     views = [_view(number, one, drawings, answered=False) for number, one in enumerate(solved, 1)]
@@ -100,7 +104,10 @@ def key(course: Course, term: Term, lesson: Lesson, sets: Sequence[Sequence[Solv
     """Compose the answer key: set 1 worked in full where the sheet has its blanks, then every set in tables."""
     drawings = _Drawings()
     views = [_view(number, one, drawings, answered=True) for number, one in enumerate(sets[0], 1)]
-    tables = [_SetTable(number, [one_set[number - 1] for one_set in sets], term) for number in range(1, len(views) + 1)]
+    tables = [
+        _SetTable(number, [one_set[number - 1] for one_set in sets], term)
+        for number in range(1, len(views) + 1)
+    ]
     machines = [course.machines[name] for name in lesson.machines]
     total = sum(view.exercise.marks for view in views)
     return _sheet(
@@ -124,31 +131,52 @@ class _SetTable:
     def _row(self, solved: Solved, term: Term) -> tuple[str, str, list[str], list[str]]:
         benches = [str(bench) for bench in range(1, term.benches + 1) if term.set_of(bench) == solved.of_set]
         cells = [_short(solved.values[name]) for name in self.columns]
-        return str(solved.of_set), ", ".join(benches), cells, [printed(answer.value) for answer in solved.answers]
+        return (
+            str(solved.of_set),
+            ", ".join(benches),
+            cells,
+            [printed(answer.value) for answer in solved.answers],
+        )
 
 
 def _short(value: Value) -> str:
     return printed(value) if isinstance(value, Quantity) else str(value)
 
 
-def _sheet(template: str, name: str, term: Term, lesson: Lesson, mark: str, drawings: _Drawings, **more: Any) -> Sheet:
+def _sheet(
+    template: str, name: str, term: Term, lesson: Lesson, mark: str, drawings: _Drawings, **more: Any
+) -> Sheet:
     html = _pages().get_template(template).render(sheet=name, term=term, lesson=lesson, mark=mark, **more)
     return Sheet(f"{lesson.number} {lesson.title}: {name}", html, tuple(drawings.taken))
 
 
 def _view(number: int, solved: Solved, drawings: _Drawings, *, answered: bool) -> ExerciseView:
     exercise = solved.exercise
-    steps = tuple(_step_lines(step, solved, hidden) for step, hidden in zip(solved.steps, _hidden(exercise), strict=True))
+    steps = tuple(
+        _step_lines(step, solved, hidden)
+        for step, hidden in zip(solved.steps, _hidden(exercise), strict=True)
+    )
     body = "".join(_passage(passage, solved.values) for passage in exercise.passages)
     figure = drawings(draft(solved, answered=answered and exercise.stage != "bench"))
     longest = max((len(step.step.name) for step in solved.steps), default=4)
-    return ExerciseView(number, solved, Markup(body), steps, figure, "", _room(exercise, steps), max(14.0, longest * _CHARACTER_MM))
+    return ExerciseView(
+        number,
+        solved,
+        Markup(body),
+        steps,
+        figure,
+        "",
+        _room(exercise, steps),
+        max(14.0, longest * _CHARACTER_MM),
+    )
 
 
 def _hidden(exercise: Exercise) -> list[bool]:
     """Tell for each step whether the student finds it: the last ones of a faded exercise, all of one alone."""
     count = len(exercise.steps)
-    shown = {"worked": count, "faded": count - min(exercise.fade, count), "alone": 0, "bench": 0}[exercise.stage]
+    shown = {"worked": count, "faded": count - min(exercise.fade, count), "alone": 0, "bench": 0}[
+        exercise.stage
+    ]
     return [number >= shown for number in range(count)]
 
 
@@ -175,11 +203,16 @@ def _step_lines(step: SolvedStep, solved: Solved, hidden: bool) -> StepLines:  #
         equations.append((result[0], result[2:]))
     answer = solved.answer(step.step.name)
     if answer and printed(answer.value) != printed(step.value):
-        equations.append(("≈", f'<b>{printed(answer.value)}</b> <span class="to">to the nearest {printed(answer.find.nearest[solved.measure])}</span>'))
+        equations.append(
+            (
+                "≈",
+                f'<b>{printed(answer.value)}</b> <span class="to">to the nearest {printed(answer.find.nearest[solved.measure])}</span>',
+            )
+        )
     marks = _part_marks(solved.exercise)[solved.steps.index(step)]
     sentence = step.step.sentence.rstrip(".") + "."
-    pairs = tuple((sign, Markup(right)) for sign, right in equations)  # noqa: S704 - made by mathematics.py, which escapes
-    return StepLines(sentence, Markup(symbol(step.step.name)), pairs, marks, hidden)  # noqa: S704 - as above
+    pairs = tuple((sign, Markup(right)) for sign, right in equations)
+    return StepLines(sentence, Markup(symbol(step.step.name)), pairs, marks, hidden)
 
 
 def _result(value: Quantity) -> str:
@@ -211,15 +244,23 @@ def _accepts(answer: Answer) -> str:
 @cache
 def _pages() -> Environment:
     folder = files("coursepack.pages") / "templates"
-    sources = {entry.name: entry.read_text("utf-8") for entry in folder.iterdir() if entry.name.endswith(".html")}
-    pages = Environment(loader=DictLoader(sources), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    sources = {
+        entry.name: entry.read_text("utf-8") for entry in folder.iterdir() if entry.name.endswith(".html")
+    }
+    pages = Environment(
+        loader=DictLoader(sources),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
     pages.filters |= {
         "printed": printed,
         "typeset": typeset,
         "shown": _short,
-        "symbol": lambda name: Markup(symbol(name)),  # noqa: S704 - symbol escapes
+        "symbol": lambda name: Markup(symbol(name)),
         "accepts": _accepts,
-        "prose": lambda passage: Markup(_passage(passage, {})),  # noqa: S704 - prose and caution escape
+        "prose": lambda passage: Markup(_passage(passage, {})),
         "letter": lambda number: "abcdefgh"[number - 1],
     }
     return pages

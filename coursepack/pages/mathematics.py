@@ -4,12 +4,37 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from html import escape
 
-from coursepack.formula import Call, Choice, Comparison, Literal, Minus, Name, Node, Operation, Power, Value, Word
+from coursepack.formula import (
+    Call,
+    Choice,
+    Comparison,
+    Literal,
+    Minus,
+    Name,
+    Node,
+    Operation,
+    Power,
+    Value,
+    Word,
+)
 from coursepack.quantity import Quantity, printed
 
 _SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(5)
-_TRIGONOMETRY = {"sin": "sin", "cos": "cos", "tan": "tan", "asin": "arcsin", "acos": "arccos", "atan": "arctan"}
-_PLAIN_WORDS = {"up": "round up", "down": "round down", "min": "smallest of", "max": "largest of", "nearest": "nearest mark of"}
+_TRIGONOMETRY = {
+    "sin": "sin",
+    "cos": "cos",
+    "tan": "tan",
+    "asin": "arcsin",
+    "acos": "arccos",
+    "atan": "arctan",
+}
+_PLAIN_WORDS = {
+    "up": "round up",
+    "down": "round down",
+    "min": "smallest of",
+    "max": "largest of",
+    "nearest": "nearest mark of",
+}
 _ORDER = {"<": "<", "<=": "≤", ">": ">", ">=": "≥", "==": "=", "!=": "≠"}
 Show = Callable[[Name], tuple[str, int]]
 

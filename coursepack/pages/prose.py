@@ -17,7 +17,7 @@ _BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 _HELD = re.compile("\ue000([a-z0-9_]+)\ue001")
 
 
-class _Plain(Extension):
+class _Plain(Extension):  # type: ignore[misc] # the library has no types
     """Markdown without raw HTML, reference links or automatic links."""
 
     def extendMarkdown(self, md: Markdown) -> None:  # noqa: N802 - the library's name
@@ -25,13 +25,21 @@ class _Plain(Extension):
             if name in md.parser.blockprocessors:
                 md.parser.blockprocessors.deregister(name)
         md.preprocessors.deregister("html_block")
-        for name in ("html", "autolink", "automail", "reference", "image_reference", "short_reference", "short_image_ref"):
+        for name in (
+            "html",
+            "autolink",
+            "automail",
+            "reference",
+            "image_reference",
+            "short_reference",
+            "short_image_ref",
+        ):
             if name in md.inlinePatterns:
                 md.inlinePatterns.deregister(name)
         md.treeprocessors.register(_AllowedAddresses(md), "allowed", 0)
 
 
-class _AllowedAddresses(Treeprocessor):
+class _AllowedAddresses(Treeprocessor):  # type: ignore[misc] # as above
     """The last gate for addresses: a link is https, a picture is named to the press."""
 
     def run(self, root: Element) -> None:

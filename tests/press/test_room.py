@@ -9,20 +9,20 @@ from pathlib import Path
 
 import pytest
 
-from coursepack import pressroom
 from coursepack.place import LessonFault, LessonFaults, Place
-from coursepack.pressjob import Limits, Pressed, PressFault, PressJob
-from coursepack.pressroom import Press
-from tests.sheets import STYLE, sheet
+from coursepack.press import room
+from coursepack.press.job import Limits, Pressed, PressFault, PressJob
+from coursepack.press.room import Press
+from tests.press.sheets import STYLE, sheet
 
 NOTHING_WARM = ()
-PRINT = "coursepack.press:print_pdf"
+PRINT = "coursepack.press.layout:print_pdf"
 
 
 @pytest.fixture(params=["served", "spawned"], autouse=True)
 def _way_to_start(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
     if request.param == "spawned":
-        monkeypatch.setattr(pressroom, "_SERVED", False)
+        monkeypatch.setattr(room, "_SERVED", False)
 
 
 @pytest.fixture
@@ -192,11 +192,11 @@ def test_nothing_is_left_behind() -> None:
 
 INTERRUPTED = """
 import sys
-from coursepack import pressroom
-from coursepack.pressroom import Press
-from tests.test_pressroom import hang
+from coursepack.press import room
+from coursepack.press.room import Press
+from tests.press.test_room import hang
 if __name__ == "__main__":
-    pressroom._SERVED = sys.argv[2] == "True"
+    room._SERVED = sys.argv[2] == "True"
     with Press(2, warm=()) as press:
         press.submit("a", hang, sys.argv[1] + "-a")
         press.submit("b", hang, sys.argv[1] + "-b")
@@ -210,7 +210,7 @@ def test_ctrl_c_ends_everything_without_a_word_from_the_workers(tmp_path: Path) 
     script, started = tmp_path / "script.py", tmp_path / "started"
     script.write_text(INTERRUPTED)
     child = subprocess.Popen(
-        [sys.executable, str(script), str(started), str(pressroom._SERVED)],
+        [sys.executable, str(script), str(started), str(room._SERVED)],
         env=os.environ | {"PYTHONPATH": str(Path(__file__).parents[1])},
         start_new_session=True, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
     )  # fmt: skip

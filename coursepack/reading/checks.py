@@ -4,13 +4,24 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
-from coursepack.blocks import pointed
 from coursepack.formula import TRUTH, WORD, Functions, Kinds, Node, names_in
-from coursepack.lesson import MEASURES, Exercise, FigureForm, FigureRequest, Find, Given, Lesson, Machine, Rule, Step
+from coursepack.lesson import (
+    MEASURES,
+    Exercise,
+    FigureForm,
+    FigureRequest,
+    Find,
+    Given,
+    Lesson,
+    Machine,
+    Rule,
+    Step,
+)
 from coursepack.place import FormulaFault, Place, did_you_mean
 from coursepack.quantity import Quantity, kind_name, kind_of
-from coursepack.source import Prose
-from coursepack.tables import Findings, Table
+from coursepack.reading.blocks import pointed
+from coursepack.reading.source import Prose
+from coursepack.reading.tables import Findings, Table
 from coursepack.working import dimension_in, kind_in, kind_words
 
 BRACES = re.compile(r"\{([^{}\n]*)\}")
@@ -20,7 +31,9 @@ MOST_PICTURE_BYTES = 2_000_000
 _FIGURE_KINDS = {"length": "in", "angle": "deg", "count": "", "percent": "", "ratio": ""}
 
 
-def check_exercise(exercise: Exercise, figures: Mapping[str, FigureForm], functions: Functions, findings: Findings) -> None:
+def check_exercise(
+    exercise: Exercise, figures: Mapping[str, FigureForm], functions: Functions, findings: Findings
+) -> None:
     """Note every fault of one exercise."""
     _Exercise(exercise, functions, findings).check(figures)
 
@@ -48,9 +61,18 @@ class _Exercise:
         self._unused()
 
     def _given(self, given: Given) -> None:
-        found = {WORD if isinstance(value, str) else value.kind for row in given.choices.values() for value in row if not isinstance(value, bool)}
+        found = {
+            WORD if isinstance(value, str) else value.kind
+            for row in given.choices.values()
+            for value in row
+            if not isinstance(value, bool)
+        }
         if len(found) > 1:
-            self.findings.add(given.place, f"the choices of '{given.name}' are of different kinds", "give all the same kind of unit")
+            self.findings.add(
+                given.place,
+                f"the choices of '{given.name}' are of different kinds",
+                "give all the same kind of unit",
+            )
         self.kinds[given.name] = found.pop()
 
     def _kind(self, node: Node, text: str, place: Place) -> Kinds | None:
@@ -73,31 +95,47 @@ class _Exercise:
     def _rule(self, rule: Rule) -> None:
         kind = self._kind(rule.node, rule.text, rule.place)
         if kind not in (None, TRUTH):
-            self.findings.add(rule.place, f"'{rule.text}' is not a comparison", "write one such as rear >= front / 2")
+            self.findings.add(
+                rule.place, f"'{rule.text}' is not a comparison", "write one such as rear >= front / 2"
+            )
 
     def _find(self, find: Find) -> None:
         kind = self.kinds.get(find.name)
         if find.name not in {step.name for step in self.exercise.steps}:
-            self.findings.add(find.place, f"'{find.name}' is not worked in this exercise", did_you_mean(find.name, [step.name for step in self.exercise.steps]))
+            self.findings.add(
+                find.place,
+                f"'{find.name}' is not worked in this exercise",
+                did_you_mean(find.name, [step.name for step in self.exercise.steps]),
+            )
             return
         for what, marks in (("nearest", find.nearest), ("within", find.within)):
             for mark in marks.values():
                 if kind is not None and mark.kind != kind:
-                    self.findings.add(find.place, f"'{find.name}' is {kind_words(kind)}, but {what} is {kind_name(mark.kind)} ({mark})", "ask in a unit that fits")
+                    self.findings.add(
+                        find.place,
+                        f"'{find.name}' is {kind_words(kind)}, but {what} is {kind_name(mark.kind)} ({mark})",
+                        "ask in a unit that fits",
+                    )
         for slip in find.slips:
             with self.findings.at(slip.place):
                 wrong = dimension_in(slip.node, self.kinds)
                 if kind is not None and wrong != kind:
-                    raise FormulaFault(f"the slip '{slip.name}' is {kind_name(wrong)}, the answer {kind_words(kind)}")
+                    raise FormulaFault(
+                        f"the slip '{slip.name}' is {kind_name(wrong)}, the answer {kind_words(kind)}"
+                    )
 
     def _figure(self, figure: FigureRequest, figures: Mapping[str, FigureForm]) -> None:
         form = figures.get(figure.draw)
         if form is None:
-            self.findings.add(figure.place, f"there is no figure '{figure.draw}'", did_you_mean(figure.draw, figures))
+            self.findings.add(
+                figure.place, f"there is no figure '{figure.draw}'", did_you_mean(figure.draw, figures)
+            )
             return
         for name in figure.sizes:
             if name not in form.takes and name not in form.dimensions:
-                self.findings.add(figure.place, f"the figure takes no '{name}'", did_you_mean(name, form.takes))
+                self.findings.add(
+                    figure.place, f"the figure takes no '{name}'", did_you_mean(name, form.takes)
+                )
         for name, what in form.takes.items():
             self._size(figure, name, what, name in form.optional)
         finds = {find.name for find in self.exercise.finds}
@@ -105,9 +143,15 @@ class _Exercise:
             self._dimension(figure, form, name)
         for name in figure.ask:
             if label_name(figure, name) not in finds:
-                self.findings.add(figure.place, f"the figure asks '{name}', which no question finds", "ask what a find block asks")
+                self.findings.add(
+                    figure.place,
+                    f"the figure asks '{name}', which no question finds",
+                    "ask what a find block asks",
+                )
         for name in sorted(finds & {label_name(figure, shown) for shown in figure.show}):
-            self.findings.add(figure.place, f"the figure shows '{name}', which is asked for", "move it to ask")
+            self.findings.add(
+                figure.place, f"the figure shows '{name}', which is asked for", "move it to ask"
+            )
 
     def _size(self, figure: FigureRequest, name: str, what: str, optional: bool) -> None:  # noqa: FBT001
         if name in figure.sizes:
@@ -117,15 +161,25 @@ class _Exercise:
                     raise FormulaFault(f"the figure's '{name}' is a {what}, not {kind_name(kind)}")
         elif name not in self.kinds:
             if not optional:
-                self.findings.add(figure.place, f"the figure needs '{name}'", f'add with = {{ {name} = "…" }}')
+                self.findings.add(
+                    figure.place, f"the figure needs '{name}'", f'add with = {{ {name} = "…" }}'
+                )
         elif self.kinds[name] != kind_of(_FIGURE_KINDS[what]):
-            self.findings.add(figure.place, f"the figure's '{name}' is a {what}, not {kind_words(self.kinds[name])}", "use with to give another")
+            self.findings.add(
+                figure.place,
+                f"the figure's '{name}' is a {what}, not {kind_words(self.kinds[name])}",
+                "use with to give another",
+            )
 
     def _dimension(self, figure: FigureRequest, form: FigureForm, name: str) -> None:
         if name not in form.dimensions:
-            self.findings.add(figure.place, f"the figure has no dimension '{name}'", did_you_mean(name, form.dimensions))
+            self.findings.add(
+                figure.place, f"the figure has no dimension '{name}'", did_you_mean(name, form.dimensions)
+            )
         elif name not in self.kinds and name not in figure.sizes:
-            self.findings.add(figure.place, f"'{name}' is no number of this exercise", f'add with = {{ {name} = "…" }}')
+            self.findings.add(
+                figure.place, f"'{name}' is no number of this exercise", f'add with = {{ {name} = "…" }}'
+            )
 
     def _prose(self) -> None:
         """Every {name} is known; where the student is to find a number, the prose does not print it."""
@@ -140,24 +194,43 @@ class _Exercise:
             if name not in self.kinds:
                 self.findings.add(place, f"'{{{name}}}' is not known here", did_you_mean(name, self.kinds))
             elif name not in open_names:
-                self.findings.add(place, f"'{{{name}}}' would print an answer on the student's sheet", "write the question without it")
+                self.findings.add(
+                    place,
+                    f"'{{{name}}}' would print an answer on the student's sheet",
+                    "write the question without it",
+                )
 
     def _complete(self) -> None:
-        for what, there in (("given", self.exercise.given), ("working", self.exercise.steps), ("find", self.exercise.finds)):
+        for what, there in (
+            ("given", self.exercise.given),
+            ("working", self.exercise.steps),
+            ("find", self.exercise.finds),
+        ):
             if not there:
-                self.findings.add(self.exercise.place, f"the exercise has no {what} block", f"add one, or say like = the id of an exercise with one")
+                self.findings.add(
+                    self.exercise.place,
+                    f"the exercise has no {what} block",
+                    "add one, or say like = the id of an exercise with one",
+                )
 
     def _unused(self) -> None:
         used = {name.name for step in self.exercise.steps for name in names_in(step.node)}
         used |= {find.name for find in self.exercise.finds}
         used |= {name.name for rule in self.exercise.rules for name in names_in(rule.node)}
-        used |= {name for passage in self.exercise.passages if isinstance(passage, Prose) for _, name in braces(passage)}
+        used |= {
+            name
+            for passage in self.exercise.passages
+            if isinstance(passage, Prose)
+            for _, name in braces(passage)
+        }
         if self.exercise.figure:
             used |= {*self.exercise.figure.show, *self.exercise.figure.ask}
             used |= {name.name for node in self.exercise.figure.sizes.values() for name in names_in(node)}
         for step in self.exercise.steps:
             if step.name not in used:
-                self.findings.add(step.place, f"the step '{step.name}' is never used", "ask for it, or take it out")
+                self.findings.add(
+                    step.place, f"the step '{step.name}' is never used", "ask for it, or take it out"
+                )
 
 
 def label_name(figure: FigureRequest, dimension: str) -> str:
@@ -171,7 +244,9 @@ def braces(passage: Prose) -> list[tuple[Place, str]]:
     """Return each {name} of a passage with its place."""
     found = []
     for offset, line in enumerate(passage.text.split("\n")):
-        found += [(Place(passage.place.path, passage.place.line + offset), name) for name in BRACES.findall(line)]
+        found += [
+            (Place(passage.place.path, passage.place.line + offset), name) for name in BRACES.findall(line)
+        ]
     return found
 
 
@@ -179,18 +254,26 @@ def check_lesson(lesson: Lesson, table: Table, machines: Mapping[str, Machine], 
     """Note what is missing in a lesson as a whole: standards with a number, machines, stages, an exercise an aim."""
     for aim in lesson.aims:
         if aim.to and not re.search(r"\d", aim.to):
-            table.fault("aims", f"the aim '{aim.do}' has a standard without a number", 'write to = "within 1/64 in"')
+            table.fault(
+                "aims", f"the aim '{aim.do}' has a standard without a number", 'write to = "within 1/64 in"'
+            )
     for name in lesson.machines:
         if name not in machines:
             table.fault("machines", f"the course has no machine '{name}'", did_you_mean(name, machines))
     for number, aim in enumerate(lesson.aims, 1):
         if not any(number in exercise.aims for exercise in lesson.exercises):
-            table.fault("aims", f"no exercise serves aim {number}, '{aim.do}'", f"add {number} to an exercise's aims")
+            table.fault(
+                "aims", f"no exercise serves aim {number}, '{aim.do}'", f"add {number} to an exercise's aims"
+            )
     for exercise in lesson.exercises:
         _stage(exercise, lesson, findings)
         for number in exercise.aims:
             if not 1 <= number <= len(lesson.aims):
-                findings.add(exercise.place, f"the lesson has no aim {number}", f"its aims go from 1 to {len(lesson.aims)}")
+                findings.add(
+                    exercise.place,
+                    f"the lesson has no aim {number}",
+                    f"its aims go from 1 to {len(lesson.aims)}",
+                )
 
 
 def _stage(exercise: Exercise, lesson: Lesson, findings: Findings) -> None:
@@ -198,7 +281,11 @@ def _stage(exercise: Exercise, lesson: Lesson, findings: Findings) -> None:
         return
     before = lesson.exercises[: lesson.exercises.index(exercise)]
     if not any(other.root == exercise.root and other.stage == "worked" for other in before):
-        findings.add(exercise.place, f"'{exercise.id}' follows no worked exercise of its structure", "say like = the id of a worked one before it")
+        findings.add(
+            exercise.place,
+            f"'{exercise.id}' follows no worked exercise of its structure",
+            "say like = the id of a worked one before it",
+        )
 
 
 def check_passages(lesson: Lesson, folder: Path, findings: Findings) -> None:
@@ -207,9 +294,16 @@ def check_passages(lesson: Lesson, folder: Path, findings: Findings) -> None:
         for passage in section.passages:
             if isinstance(passage, Prose):
                 for place, name in braces(passage):
-                    findings.add(place, f"'{{{name}}}' stands outside an exercise", "numbers are given in exercises")
+                    findings.add(
+                        place, f"'{{{name}}}' stands outside an exercise", "numbers are given in exercises"
+                    )
     passages = [passage for section in lesson.sections for passage in section.passages]
-    passages += [passage for exercise in lesson.exercises for passage in exercise.passages if exercise.place.path == lesson.place.path]
+    passages += [
+        passage
+        for exercise in lesson.exercises
+        for passage in exercise.passages
+        if exercise.place.path == lesson.place.path
+    ]
     for passage in passages:
         if isinstance(passage, Prose):
             _links(passage, folder, findings)
@@ -230,13 +324,19 @@ def _links(passage: Prose, folder: Path, findings: Findings) -> None:
 def _picture(target: str, folder: Path, place: Place, findings: Findings) -> None:
     path = (folder / target).resolve()
     if ":" in target or not path.is_relative_to(folder.resolve()):
-        findings.add(place, f"the picture '{target}' is outside the lesson's folder", "copy it beside the lesson")
+        findings.add(
+            place, f"the picture '{target}' is outside the lesson's folder", "copy it beside the lesson"
+        )
     elif path.suffix.lower() not in PICTURES:
         findings.add(place, f"the picture '{target}' is not PNG or JPEG", "save it as PNG")
     elif not path.is_file():
         findings.add(place, f"there is no picture '{target}'", "copy it beside the lesson")
     elif path.stat().st_size > MOST_PICTURE_BYTES:
-        findings.add(place, f"the picture '{target}' is larger than {MOST_PICTURE_BYTES // 1_000_000} MB", "save it smaller")
+        findings.add(
+            place,
+            f"the picture '{target}' is larger than {MOST_PICTURE_BYTES // 1_000_000} MB",
+            "save it smaller",
+        )
 
 
 __all__ = ["MEASURES", "Quantity", "check_exercise", "check_lesson", "check_passages"]

@@ -25,12 +25,12 @@ from types import TracebackType
 from typing import Self
 
 from coursepack.place import LessonFault, Place
-from coursepack.presshand import work
-from coursepack.pressjob import Limits, Pressed, PressFault
+from coursepack.press.hand import work
+from coursepack.press.job import Limits, Pressed, PressFault
 
 _SERVED = sys.platform == "linux"
 _MOST_WORKERS = 4  # more only help on a term far larger than a class
-_READY_TO_PRINT = ("coursepack.press:make_ready",)
+_READY_TO_PRINT = ("coursepack.press.layout:make_ready",)
 
 
 @dataclass(frozen=True)

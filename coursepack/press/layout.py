@@ -16,11 +16,11 @@ from importlib.resources import files
 from urllib.parse import unquote
 
 from coursepack.pages.lettering import faces, font_face_css
-from coursepack.pressjob import PressFault, PressJob
-from coursepack.tagging import finish
+from coursepack.press.job import PressFault, PressJob
+from coursepack.press.tagging import finish
 
 gc.disable()  # what importing makes is here to stay
-os.environ["FONTCONFIG_FILE"] = str(files("coursepack") / "own-type.conf")
+os.environ["FONTCONFIG_FILE"] = str(files("coursepack.press") / "own-type.conf")
 os.environ["SOURCE_DATE_EPOCH"] = "0"
 with warnings.catch_warnings():
     warnings.simplefilter("ignore", UserWarning)  # it warns that the system has no fonts, which is the aim

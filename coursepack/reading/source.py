@@ -115,7 +115,9 @@ class _Splitter:
 
     def check_markup(self, line: str, number: int) -> None:
         if re.search(r"<\s*[A-Za-z/!?]", line):
-            self.fault(number, "raw HTML is not read", "write plain Markdown; a bare < needs a space after it")
+            self.fault(
+                number, "raw HTML is not read", "write plain Markdown; a bare < needs a space after it"
+            )
         if sum(line.count(mark) for mark in "[]()*_`") > MOST_BRACKETS:
             self.fault(number, "too many brackets, stars or ticks in one line", "break the line")
 
@@ -129,7 +131,9 @@ class _Splitter:
     def block(self, lines: list[str], number: int, fence: re.Match[str]) -> int:
         """Take a fenced block in; returns the number of the line after it."""
         end = number + 1
-        while end < len(lines) and not re.fullmatch(rf" {{0,3}}{fence[1][0]}{{{len(fence[1])},}}\s*", lines[end]):
+        while end < len(lines) and not re.fullmatch(
+            rf" {{0,3}}{fence[1][0]}{{{len(fence[1])},}}\s*", lines[end]
+        ):
             end += 1
         name = fence[2].strip()
         if end == len(lines):

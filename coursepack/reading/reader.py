@@ -6,13 +6,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from coursepack.blocks import BlockReader, ExerciseDraft
-from coursepack.checks import check_exercise, check_lesson, check_passages
 from coursepack.formula import Functions
 from coursepack.lesson import Aim, Exercise, FigureForm, Given, Lesson, Machine, Section, Stage
 from coursepack.place import LessonFault, Place, did_you_mean
-from coursepack.source import Block, Heading, Piece, Prose, pieces, text_of
-from coursepack.tables import Findings, Table
+from coursepack.reading.blocks import BlockReader, ExerciseDraft
+from coursepack.reading.checks import check_exercise, check_lesson, check_passages
+from coursepack.reading.source import Block, Heading, Piece, Prose, pieces, text_of
+from coursepack.reading.tables import Findings, Table
 
 _FILE = re.compile(r"(\d{1,3})-([a-z][a-z0-9-]*)\.md")
 
@@ -54,7 +54,9 @@ class LessonReader:
     def _draft(self, path: Path, name: str) -> LessonDraft | None:
         named = _FILE.fullmatch(path.name)
         if not named:
-            self.findings.add(Place(name), "the file's name is not a lesson's", "name it such as 04-scarf-joints.md")
+            self.findings.add(
+                Place(name), "the file's name is not a lesson's", "name it such as 04-scarf-joints.md"
+            )
             return None
         with self.findings.at(Place(name)):
             text = text_of(path, name)
@@ -71,11 +73,17 @@ class LessonReader:
             if not exercise.id:
                 continue
             if exercise.id in done:
-                self.findings.add(exercise.place, f"the id '{exercise.id}' stands twice in this lesson", "choose another id")
+                self.findings.add(
+                    exercise.place, f"the id '{exercise.id}' stands twice in this lesson", "choose another id"
+                )
                 continue
             known = {**earlier, **done}
             if exercise.like and exercise.like not in known:
-                self.findings.add(exercise.place, f"there is no exercise '{exercise.like}' before this one", did_you_mean(exercise.like, known))
+                self.findings.add(
+                    exercise.place,
+                    f"there is no exercise '{exercise.like}' before this one",
+                    did_you_mean(exercise.like, known),
+                )
                 continue
             whole = _whole(exercise, draft.id, known.get(exercise.like), exercise.like in earlier)
             done[exercise.id] = whole
@@ -85,7 +93,9 @@ class LessonReader:
                 continue
         return list(done.values())
 
-    def _lesson(self, draft: LessonDraft, exercises: list[Exercise], machines: Mapping[str, Machine], folder: Path) -> list[Lesson]:
+    def _lesson(
+        self, draft: LessonDraft, exercises: list[Exercise], machines: Mapping[str, Machine], folder: Path
+    ) -> list[Lesson]:
         table = draft.table
         if table is None:
             self.findings.add(draft.place, "there is no lesson block", "add one under the title")
@@ -117,7 +127,11 @@ class LessonReader:
             for lesson in lessons:
                 value = getattr(lesson, key)
                 if value in seen:
-                    self.findings.add(lesson.place, f"the {key} {value} is that of {seen[value].place} too", f"give it another {key}")
+                    self.findings.add(
+                        lesson.place,
+                        f"the {key} {value} is that of {seen[value].place} too",
+                        f"give it another {key}",
+                    )
                 seen[value] = lesson
 
 
@@ -126,7 +140,9 @@ def _aims(table: Table) -> tuple[Aim, ...]:
     found: list[Any] = table.take("aims", list)
     for values in found:
         if not isinstance(values, dict):
-            table.fault("aims", "an aim is not a table", 'write { do = "…", given = "…", to = "within 1/64 in" }')
+            table.fault(
+                "aims", "an aim is not a table", 'write { do = "…", given = "…", to = "within 1/64 in" }'
+            )
             continue
         inner = Table(values, table.text, table.place("aims"), table.findings, "an aim")
         inner.start = table.place("aims")
@@ -170,7 +186,9 @@ class _Drafter:
                     self._block(piece)
         self._close()
         if not self.draft.title:
-            self.findings.add(Place(self.draft.place.path, 1), "the lesson has no title", "begin with # and the title")
+            self.findings.add(
+                Place(self.draft.place.path, 1), "the lesson has no title", "begin with # and the title"
+            )
 
     def _heading(self, piece: Heading) -> None:
         self._close()
@@ -204,7 +222,9 @@ class _Drafter:
         elif block.name == "exercise":
             self._exercise(block)
         elif self.exercise is None:
-            self.findings.add(block.place, f"a {block.name} block without an exercise", "put an exercise block before it")
+            self.findings.add(
+                block.place, f"a {block.name} block without an exercise", "put an exercise block before it"
+            )
         else:
             self._part(block, self.exercise)
 
@@ -215,7 +235,9 @@ class _Drafter:
 
     def _exercise(self, block: Block) -> None:
         if self.exercise or not self.section.title:
-            self.findings.add(block.place, "the exercise has no heading of its own", "put ### and its title above it")
+            self.findings.add(
+                block.place, "the exercise has no heading of its own", "put ### and its title above it"
+            )
             self._close()
         self.exercise = ExerciseDraft(self.section.title, block.place)
         self.exercise.passages.extend(self.section.passages)
@@ -262,7 +284,9 @@ def _whole(draft: ExerciseDraft, lesson: str, like: Exercise | None, review: boo
 def _given(draft: ExerciseDraft, like: Exercise | None) -> tuple[Given, ...]:
     before = {given.name: given for given in like.given} if like else {}
     meant = {
-        name: Given(name, given.choices, given.means or (before[name].means if name in before else ""), given.place)
+        name: Given(
+            name, given.choices, given.means or (before[name].means if name in before else ""), given.place
+        )
         for name, given in draft.given.items()
     }
     return tuple({**before, **meant}.values())

@@ -2,8 +2,8 @@
 
 import re
 import tomllib
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Iterable, Mapping
+from types import TracebackType
 from typing import Any, TypeVar
 
 from coursepack.place import LessonFault, Place, did_you_mean
@@ -21,19 +21,34 @@ class Findings:
         """Note a fault at a place."""
         self.faults.append(LessonFault(message, remedy, place))
 
-    @contextmanager
-    def at(self, place: Place) -> Iterator[None]:
-        """Collect a LessonFault that is raised inside, giving it this place if it has none."""
-        try:
-            yield
-        except LessonFault as fault:
-            self.faults.append(fault.at(place))
+    def at(self, place: Place) -> "_Collecting":
+        """Collect, in a `with` statement, a LessonFault that is raised inside, giving it this place if it has none."""
+        return _Collecting(self, place)
+
+
+class _Collecting:
+    def __init__(self, findings: Findings, place: Place) -> None:
+        self.findings = findings
+        self.place = place
+
+    def __enter__(self) -> None:
+        pass
+
+    def __exit__(
+        self, _kind: type[BaseException] | None, fault: BaseException | None, _trace: TracebackType | None
+    ) -> bool:
+        if not isinstance(fault, LessonFault):
+            return False
+        self.findings.faults.append(fault.at(self.place))
+        return True
 
 
 class Table:
     """A TOML table that is read key by key; what is missing, wrong or left over becomes a fault."""
 
-    def __init__(self, values: Mapping[str, Any], text: str, start: Place, findings: Findings, what: str) -> None:
+    def __init__(
+        self, values: Mapping[str, Any], text: str, start: Place, findings: Findings, what: str
+    ) -> None:
         self.values = dict(values)
         self.text = text
         self.start = start
@@ -44,7 +59,9 @@ class Table:
     def place(self, key: str = "") -> Place:
         """Return the line where a key (or a table of that name) stands, or the start of the table."""
         stem = re.escape(key)
-        pattern = rf'(?m)^[ \t]*(?:\[+[^\]\n]*?"?{stem}"?\]+|"?{stem}"?[ \t]*[.=])|[{{,][ \t]*"?{stem}"?[ \t]*='
+        pattern = (
+            rf'(?m)^[ \t]*(?:\[+[^\]\n]*?"?{stem}"?\]+|"?{stem}"?[ \t]*[.=])|[{{,][ \t]*"?{stem}"?[ \t]*='
+        )
         found = re.search(pattern, self.text) if key else None
         lead = self.text[: found.start()].count("\n") + 1 if found else 0
         if found and found[0].startswith("\n"):
@@ -114,7 +131,11 @@ def read_toml(text: str, start: Place, findings: Findings, what: str) -> Table |
         return Table(tomllib.loads(text), text, start, findings, what)
     except tomllib.TOMLDecodeError as trouble:
         message, line = _where(str(trouble), text)
-        findings.add(Place(start.path, start.line + line), f"the TOML cannot be read: {message}", 'write lines such as key = "text"')
+        findings.add(
+            Place(start.path, start.line + line),
+            f"the TOML cannot be read: {message}",
+            'write lines such as key = "text"',
+        )
     except RecursionError:
         findings.add(start, "the TOML is nested too deeply", "keep it flat")
     return None
@@ -126,11 +147,3 @@ def _where(message: str, text: str) -> tuple[str, int]:
         return message, 1
     line = int(found[1]) if found[1] else text.count("\n") + 1
     return message[: found.start()], line
-
-
-def each(values: Iterable[Any], kind: type[T], fault: Callable[[], None]) -> list[T]:
-    """Return the values that are of a type; calls `fault` once if some are not."""
-    kept = [value for value in values if isinstance(value, kind)]
-    if len(kept) != len(list(values)):
-        fault()
-    return kept

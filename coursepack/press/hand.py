@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from coursepack.place import LessonFault, LessonFaults
-from coursepack.pressjob import Limits, PressFault
+from coursepack.press.job import Limits, PressFault
 
 if sys.platform != "win32":
     import resource

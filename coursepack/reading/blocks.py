@@ -8,12 +8,24 @@ from typing import Any
 
 from coursepack import formula
 from coursepack.formula import Functions, Node, Value
-from coursepack.lesson import LEVELS, MEASURES, STAGES, Caution, FigureRequest, Find, Given, Passage, Rule, Slip, Step
+from coursepack.lesson import (
+    LEVELS,
+    MEASURES,
+    STAGES,
+    Caution,
+    FigureRequest,
+    Find,
+    Given,
+    Passage,
+    Rule,
+    Slip,
+    Step,
+)
 from coursepack.place import FormulaFault, LessonFault, Place, QuantityFault
 from coursepack.quantity import Measure, Quantity
+from coursepack.reading.source import Block
+from coursepack.reading.tables import Findings, Table, read_toml
 from coursepack.shoptext import looks_like_quantity, parse
-from coursepack.source import Block
-from coursepack.tables import Findings, Table, read_toml
 
 NAME = re.compile(r"[a-z][a-z0-9_]{0,30}")
 ID = re.compile(r"[a-z][a-z0-9-]{0,40}")
@@ -87,7 +99,11 @@ class BlockReader:
         for name in table.left_over():
             table.taken.add(name)
             if not NAME.fullmatch(name) or name in self.functions:
-                table.fault(name, f"'{name}' cannot be a name", "write a short word in small letters that is no function")
+                table.fault(
+                    name,
+                    f"'{name}' cannot be a name",
+                    "write a short word in small letters that is no function",
+                )
                 continue
             with self.findings.at(table.place(name)):
                 draft.given[name] = self._one_given(table, name)
@@ -105,7 +121,9 @@ class BlockReader:
         if isinstance(value, str):
             return Given(name, dict.fromkeys(MEASURES, choices(value)), "", place)
         if not isinstance(value, dict):
-            raise LessonFault(f"'{name}' is neither a text nor a table", f'write {name} = "4 in to 5 in by 1/16 in"')
+            raise LessonFault(
+                f"'{name}' is neither a text nor a table", f'write {name} = "4 in to 5 in by 1/16 in"'
+            )
         inner = Table(value, table.text, table.start, self.findings, f"'{name}'")
         means = inner.take("means", str, "")
         found = {measure: choices(text) for measure, text in _by_measure(inner, name).items()}
@@ -120,7 +138,11 @@ class BlockReader:
                 step = self._step(line, block.line(number))
                 steps += [step] if step else []
         if not steps:
-            self.findings.add(block.place, "the working has no step", "write lines such as drop = width * tan(top)  # Height lost")
+            self.findings.add(
+                block.place,
+                "the working has no step",
+                "write lines such as drop = width * tan(top)  # Height lost",
+            )
         draft.steps = tuple(steps)
 
     def _step(self, line: str, place: Place) -> Step | None:
@@ -145,10 +167,14 @@ class BlockReader:
             table.taken.add(name)
             value = table.values[name]
             if not isinstance(value, dict):
-                table.fault(name, f"'{name}' is not a table", f"write [{name}] and below it ask, nearest and within")
+                table.fault(
+                    name, f"'{name}' is not a table", f"write [{name}] and below it ask, nearest and within"
+                )
                 continue
             with self.findings.at(table.place(name)):
-                finds.append(self._one_find(Table(value, table.text, table.start, self.findings, f"[{name}]"), name))
+                finds.append(
+                    self._one_find(Table(value, table.text, table.start, self.findings, f"[{name}]"), name)
+                )
         draft.finds = tuple(finds)
 
     def _one_find(self, table: Table, name: str) -> Find:
@@ -166,7 +192,9 @@ class BlockReader:
         if isinstance(value, str):
             value = {"both": value}
         if not isinstance(value, dict):
-            raise LessonFault(f"{table.what} has no '{key}'", f'add {key} = {{ inch = "1/64 in", metric = "0.1 mm" }}')
+            raise LessonFault(
+                f"{table.what} has no '{key}'", f'add {key} = {{ inch = "1/64 in", metric = "0.1 mm" }}'
+            )
         inner = Table(value, table.text, table.start, self.findings, f"'{key}'")
         marks = {measure: parse(text) for measure, text in _by_measure(inner, key).items()}
         inner.finish(("inch", "metric"))
@@ -177,7 +205,9 @@ class BlockReader:
     def _slip(self, table: Table, find: str, name: str, values: Any) -> Slip | None:
         place = table.place(f"{find}.slips.{name}")
         if not isinstance(values, dict):
-            self.findings.add(place, f"the slip '{name}' is not a table", f"write [{find}.slips.{name}] with by and say")
+            self.findings.add(
+                place, f"the slip '{name}' is not a table", f"write [{find}.slips.{name}] with by and say"
+            )
             return None
         inner = Table(values, table.text, table.start, self.findings, f"the slip '{name}'")
         text, say = inner.take("by", str), inner.take("say", str)
@@ -194,7 +224,9 @@ class BlockReader:
             table.fault("scale", f"'{scale}' is not a scale", "write one such as 1:2")
         show, ask = table.texts("show", ()), table.texts("ask", ())
         wanted: dict[str, Any] = table.take("with", dict, {})
-        nodes = {key: self.node(text, table.place(key)) for key, text in wanted.items() if isinstance(text, str)}
+        nodes = {
+            key: self.node(text, table.place(key)) for key, text in wanted.items() if isinstance(text, str)
+        }
         table.finish()
         sizes = {key: node for key, node in nodes.items() if node is not None}
         return FigureRequest(draw, show, ask, scale, sizes, block.place)
@@ -233,7 +265,9 @@ def _range(first: Quantity, last: Quantity, step: Quantity) -> tuple[Quantity, .
     name = first.unit_name
     start, end, stride = (Fraction(part.number(name)) for part in (first, last, step))
     if stride <= 0 or end < start:
-        raise LessonFault(f"the range {first} to {last} by {step} has no value", "go upward, by a step above zero")
+        raise LessonFault(
+            f"the range {first} to {last} by {step} has no value", "go upward, by a step above zero"
+        )
     count = (end - start) // stride + 1
     if count > MOST_CHOICES:
         raise LessonFault(f"the range has {count} values", f"keep it to {MOST_CHOICES}: take a larger step")
@@ -247,7 +281,9 @@ def _by_measure(table: Table, name: str) -> dict[Measure, str]:
     table.taken.update(MEASURES)
     found = {measure: text for measure, text in texts.items() if isinstance(text, str)}
     if len(found) != len(MEASURES):
-        raise LessonFault(f"'{name}' needs both measures", 'write { inch = "…", metric = "…" } or { both = "…" }')
+        raise LessonFault(
+            f"'{name}' needs both measures", 'write { inch = "…", metric = "…" } or { both = "…" }'
+        )
     return found
 
 
@@ -266,7 +302,9 @@ def pointed(fault: FormulaFault, text: str) -> LessonFault:
         return fault
     column = min(fault.column, len(text))
     near = text[column : column + 24] or "its end"
-    return FormulaFault(f"{fault.message} (at character {column + 1}, “{near}”)", fault.remedy, fault.place, column)
+    return FormulaFault(
+        f"{fault.message} (at character {column + 1}, “{near}”)", fault.remedy, fault.place, column
+    )
 
 
 __all__ = ["BlockReader", "ExerciseDraft", "QuantityFault", "choices", "pointed", "read_caution"]

@@ -4,11 +4,11 @@ import pikepdf
 import pytest
 from pikepdf import Object, Pdf
 
-from coursepack.binding import BindingFault, bind
-from coursepack.press import print_pdf
-from coursepack.pressjob import PressJob
-from tests.pdf_reading import bookmarks, elements, opened, parent_tree, texts
-from tests.sheets import STYLE, document, sheet
+from coursepack.press.binding import BindingFault, bind
+from coursepack.press.job import PressJob
+from coursepack.press.layout import print_pdf
+from tests.press.pdf_reading import bookmarks, elements, opened, parent_tree, texts
+from tests.press.sheets import STYLE, document, sheet
 
 
 def chunk(*benches: int, pages: int = 1) -> bytes:

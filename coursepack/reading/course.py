@@ -5,14 +5,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from coursepack.blocks import read_caution
 from coursepack.formula import Functions
 from coursepack.lesson import MEASURES, Course, FigureForm, Machine, Term
 from coursepack.place import LessonFault, LessonFaults, Place, did_you_mean
 from coursepack.quantity import Measure
-from coursepack.reader import LessonReader, lesson_paths
-from coursepack.source import text_of
-from coursepack.tables import Findings, Table, read_toml
+from coursepack.reading.blocks import read_caution
+from coursepack.reading.reader import LessonReader, lesson_paths
+from coursepack.reading.source import text_of
+from coursepack.reading.tables import Findings, Table, read_toml
 
 PAPERS = ("letter", "A4")
 MOST_BENCHES = 60
@@ -66,8 +66,16 @@ def _machine(row: object, table: Table, findings: Findings) -> Machine | None:
     inner.take("name", str)
     found: list[Any] = inner.take("cautions", list, [])
     if not found:
-        findings.add(place, f"the machine '{name}' has no cautions", 'add cautions = [{ level = "warning", do = "…", otherwise = "…" }]')
-    cautions = [read_caution(Table(values, "", place, findings, f"a caution of '{name}'")) for values in found if isinstance(values, dict)]
+        findings.add(
+            place,
+            f"the machine '{name}' has no cautions",
+            'add cautions = [{ level = "warning", do = "…", otherwise = "…" }]',
+        )
+    cautions = [
+        read_caution(Table(values, "", place, findings, f"a caution of '{name}'"))
+        for values in found
+        if isinstance(values, dict)
+    ]
     inner.finish()
     return Machine(name, tuple(cautions))
 
@@ -84,7 +92,13 @@ def read_term(folder: Path, name: str, course: Course) -> Term:
     path = folder / "terms" / f"{name}.toml"
     if not path.is_file():
         known = [found.stem for found in (folder / "terms").glob("*.toml")]
-        raise LessonFaults([LessonFault(f"there is no term '{name}'", did_you_mean(name, known) or f"write {file}", Place(file))])
+        raise LessonFaults(
+            [
+                LessonFault(
+                    f"there is no term '{name}'", did_you_mean(name, known) or f"write {file}", Place(file)
+                )
+            ]
+        )
     table = _table(path, file, "the term", findings)
     benches = table.whole("benches", 1, MOST_BENCHES)
     term = Term(
@@ -111,5 +125,9 @@ def _sets(table: Table, benches: int) -> int:
         return 1
     if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= max(1, benches):
         return value
-    table.fault("sets", f"'sets' cannot be '{value}'", f'write "{ONE_EACH}", "{ALL_ALIKE}" or a number up to the benches')
+    table.fault(
+        "sets",
+        f"'sets' cannot be '{value}'",
+        f'write "{ONE_EACH}", "{ALL_ALIKE}" or a number up to the benches',
+    )
     return 1

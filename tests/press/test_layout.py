@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from pikepdf import Array, Dictionary, Stream
 
-from coursepack.press import print_pdf
-from coursepack.pressjob import PressFault, PressJob
-from tests.pdf_reading import bookmarks, elements, opened, parent_tree, texts
-from tests.sheets import STYLE, document, sheet
+from coursepack.press.job import PressFault, PressJob
+from coursepack.press.layout import print_pdf
+from tests.press.pdf_reading import bookmarks, elements, opened, parent_tree, texts
+from tests.press.sheets import STYLE, document, sheet
 
 PIXEL_PNG = bytes.fromhex(
     "89504e470d0a1a0a0000000d49484452000000010000000108000000003a7e9b55"
@@ -215,9 +215,9 @@ def test_the_file_says_what_it_is_in_its_metadata_and_holds_no_date_or_path() ->
 
 SCRIPT = """
 import hashlib
-from coursepack.press import print_pdf
-from coursepack.pressjob import PressJob
-from tests.sheets import STYLE, sheet
+from coursepack.press.layout import print_pdf
+from coursepack.press.job import PressJob
+from tests.press.sheets import STYLE, sheet
 print(hashlib.sha256(print_pdf(PressJob("x", "Exercises", (sheet(1, 2), sheet(2)), STYLE))).hexdigest())
 """
 

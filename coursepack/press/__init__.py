@@ -1,0 +1,1 @@
+"""HTML to PDF, in worker processes, within limits; and the finishing of the PDF."""

@@ -1,0 +1,1 @@
+"""Sources to records: every fault of every file at once, each with its line."""
