@@ -56,7 +56,7 @@ def assemble(
     records = solve_term(course, term, order)
     home = build / term.name
     before = standing(home)
-    due = [record for record in records if not _stands(record, before, home, term, order)]
+    due = [record for record in records if not _stands(record, before, home, order)]
     printed = _print(course, term, due, folder, order, press, tell)
     files_out = {name: data for sheets in printed.values() for name, data in sheets.items()}
     if due or not before:
@@ -110,7 +110,7 @@ def _record(course: Course, term: Term, lesson: Lesson, solved: Sequence[Sequenc
     )
 
 
-def _stands(record: LessonRecord, before: Mapping[str, Any], home: Path, term: Term, order: Order) -> bool:
+def _stands(record: LessonRecord, before: Mapping[str, Any], home: Path, order: Order) -> bool:
     """True where a lesson's sheets stand in the folder just as they would be printed now."""
     found = _entry_of(before, record.lesson.id)
     names = {*_names(record.lesson), *(_bench_name(record.lesson, bench) for bench in order.benches)}

@@ -21,13 +21,16 @@ class FigureForm(Protocol):
     """What the reader needs to know of a figure: the sizes it takes and the dimensions it can letter."""
 
     @property
-    def name(self) -> str: ...
+    def takes(self) -> Mapping[str, str]:
+        """Each size's name, and whether it is a length, an angle, a count or a percent."""
+
     @property
-    def takes(self) -> Mapping[str, str]: ...
+    def optional(self) -> frozenset[str]:
+        """The sizes that may be left out."""
+
     @property
-    def optional(self) -> frozenset[str]: ...
-    @property
-    def dimensions(self) -> tuple[str, ...]: ...
+    def dimensions(self) -> tuple[str, ...]:
+        """What can be shown or asked."""
 
 
 @dataclass(frozen=True)

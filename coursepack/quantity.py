@@ -38,7 +38,7 @@ day = 24 * hour
 degree = [angle] = deg
 kelvin = [temperature]; offset: 0 = K
 celsius = kelvin; offset: 273.15 = degC
-fahrenheit = 0.55555555555555555555 * kelvin; offset: 255.37222222222222222222 = degF
+fahrenheit = 0.55555555555555555556 * kelvin; offset: 255.37222222222222222222 = degF
 percent = 0.01
 gradient = 1
 turn_per_minute = 1 / minute = rpm
@@ -171,6 +171,20 @@ def _tidy(raw: Any) -> Any:
     return result
 
 
+# Size of a degree in kelvin and distance of its zero from absolute zero, in its own degrees, both exact:
+# t/°C = T/K - 273.15 and t/°F = 1.8 t/°C + 32, NIST Special Publication 811, appendix B.
+_DEGREES = {
+    "K": (Fraction(1), Fraction(0)),
+    "°C": (Fraction(1), Fraction(27315, 100)),
+    "°F": (Fraction(5, 9), Fraction(45967, 100)),
+}
+
+
+def _temperature(value: Number, source: str, target: str) -> Number:
+    (size, zero), (new_size, new_zero) = _DEGREES[source], _DEGREES[target]
+    return _plus(_times(_plus(value, zero), size / new_size), -new_zero)
+
+
 def _is_temperature(pint_unit: Any) -> bool:
     return unit_name(pint_unit) in {"°F", "°C"}
 
@@ -214,8 +228,8 @@ class Quantity:
         if _kind(target) != self.kind:
             raise QuantityFault(f"{self} is {kind_name(self.kind)}, not {kind_name(_kind(target))}")
         if _is_temperature(self.units) or _is_temperature(target):
-            return Quantity(_UNITS.convert(self.value, self.units, target), target)
-        return Quantity(_times(self.value, _conversion(self.units, target)), target)
+            return Quantity(_temperature(self.value, self.unit_name, unit_name(target)), target)
+        return Quantity(_bounded(_times(self.value, _conversion(self.units, target))), target)
 
     def __add__(self, other: "Quantity") -> "Quantity":
         return self._sum(other, 1)
@@ -231,7 +245,7 @@ class Quantity:
                 f"{other} ({kind_name(other.kind)}) cannot be {verb} {joined} {self} ({kind_name(self.kind)})"
             )
         _no_temperature(self, other)
-        return Quantity(_plus(self.value, _times(other._in(self.units).value, sign)), self.units)
+        return Quantity(_bounded(_plus(self.value, _times(other._in(self.units).value, sign))), self.units)
 
     def __mul__(self, other: "Quantity") -> "Quantity":
         _no_temperature(self, other)
@@ -247,10 +261,13 @@ class Quantity:
     def __pow__(self, power: Fraction) -> "Quantity":
         """Raise to a power; of a quantity with units only whole and half powers give a unit."""
         _no_temperature(self, self)
+        if self.kind and (2 * power).denominator != 1:
+            raise QuantityFault(f"{self} takes whole and half powers, not {power}")
         units = _tidy(self.units**power) if self.kind else _UNITS.Unit("")
         base = self._in(units).value if not self.kind else self.value
+        value: Any
         try:
-            value: Any = base ** int(power) if power.denominator == 1 else float(base) ** float(power)
+            value = base ** int(power) if power.denominator == 1 else float(base) ** float(power)
         except (OverflowError, ZeroDivisionError) as trouble:
             raise QuantityFault(f"{self} cannot be raised to the power {power}") from trouble
         if isinstance(value, complex):
@@ -458,8 +475,8 @@ def _mixed(value: Fraction) -> str:
 def plain(quantity: Quantity) -> str:
     """Return the text for a screen or a file: '4 11/32 in', '34.9 mm', '8 deg', '12 %'."""
     value = quantity.value
-    if quantity.unit_name == ":" and value:
-        return f"1:{_decimal(1 / value)}"
+    if quantity.unit_name == ":":
+        return f"1:{_decimal(1 / value)}" if value else "0:1"
     number = _mixed(value) if is_rule_mark(quantity) and isinstance(value, Fraction) else _decimal(value)
     return f"{number} {quantity.unit_name}".rstrip()
 
@@ -485,11 +502,11 @@ def typeset(text: str) -> str:
 
 
 def exact(quantity: Quantity) -> str:
-    """Return the unrounded decimal with its unit: '4.34375 in'."""
+    """Return the unrounded decimal with its unit: '4.34375 in'; a slope as a plain number."""
     value = quantity.value
     is_decimal = isinstance(value, Fraction) and 10**18 % value.denominator == 0
     number = _all_digits(value) if is_decimal and isinstance(value, Fraction) else f"{float(value):.15g}"
-    return f"{number} {quantity.unit_name}".rstrip()
+    return number if quantity.unit_name == ":" else f"{number} {quantity.unit_name}".rstrip()
 
 
 def _all_digits(value: Fraction) -> str:

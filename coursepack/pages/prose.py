@@ -14,6 +14,7 @@ from coursepack.formula import Value
 from coursepack.quantity import Quantity, printed
 
 _BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
+_FRACTION = re.compile(r"(?<![\d/.,-])(?:(\d+)[ -])?(\d{1,2})/(2|4|8|16|32|64)(?![\d/])")
 _HELD = re.compile("\ue000([a-z0-9_]+)\ue001")
 
 
@@ -58,13 +59,20 @@ def _markdown() -> Markdown:
 @lru_cache(maxsize=512)
 def _template(text: str) -> str:
     held = _BRACES.sub("\ue000\\1\ue001", text)
-    html: str = _markdown().reset().convert(held)
+    html: str = _markdown().reset().convert(set_fractions(held))
     return html
 
 
 def prose_html(text: str, values: Mapping[str, Value]) -> str:
     """Return the HTML of a passage, with each {name} printed in shop style."""
     return _HELD.sub(lambda held: escape(_printed(values[held[1]])), _template(text))
+
+
+def set_fractions(text: str) -> str:
+    """Set the fractions of a rule in running text as stacked ones: '4 11/32 in' with U+2044 and a thin space."""
+    return _FRACTION.sub(
+        lambda found: f"{found[1]}\u202f{found[2]}⁄{found[3]}" if found[1] else f"{found[2]}⁄{found[3]}", text
+    )
 
 
 def _printed(value: Value) -> str:

@@ -1,0 +1,216 @@
+"""An exercise made ready for the page: its steps as lines, its figure, and the room that each part takes.
+
+The room is reckoned for the key, which has more to say; the sheet breaks its pages at the same exercises, so
+that the two lie side by side.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+
+from coursepack.drafting.sheet import Drawing
+from coursepack.formula import Value
+from coursepack.lesson import Caution, Exercise
+from coursepack.pages.mathematics import in_numbers, in_symbols, symbol
+from coursepack.pages.prose import set_fractions
+from coursepack.quantity import Quantity, is_exact, printed
+from coursepack.solve import Solved, SolvedStep
+
+# millimetres, all of them those of sheet.css
+BESIDE_FIGURE, BESIDE_WORK, WORK, WHOLE = 112.0, 97.0, 75.0, 175.0
+PAGE = {"letter": 246.0, "A4": 264.0}
+HEADER, HEADING, ANSWER_ROW = 20.0, 12.5, 10.8
+LINE, SMALL_LINE, WORK_LINE, FRACTION_LINE = 5.0, 4.4, 4.7, 8.9
+CHARACTER, SMALL_CHARACTER = 1.86, 1.5
+SYMBOL_CHARACTER = 2.1
+SQUARE = 5.0
+ROOM_A_STEP = 15.0
+
+
+@dataclass(frozen=True)
+class StepLines:
+    """A step as it is printed: its sentence, its name, and the right sides of its equations."""
+
+    sentence: str
+    name: str
+    equations: tuple[tuple[str, str], ...]
+    marks: int
+    hidden: bool
+
+    def height(self, width: float, line: float) -> float:
+        """Return its height in mm, set in a column of a width with lines of a height."""
+        tall = sum(FRACTION_LINE if 'class="frac"' in right else line for _, right in self.equations)
+        return tall + line * _lines(self.sentence, width) + 1.8
+
+
+@dataclass(frozen=True)
+class ExerciseView:
+    """An exercise ready for the page; `fresh` puts it on a new one."""
+
+    number: int
+    solved: Solved
+    body: Markup
+    steps: tuple[StepLines, ...]
+    figure: Markup
+    figure_mm: float
+    text_mm: float
+    work_mm: float
+    symbol_mm: float
+    value_mm: float
+    fresh: bool = False
+
+    @property
+    def exercise(self) -> Exercise:
+        """The exercise itself."""
+        return self.solved.exercise
+
+    @property
+    def means_mm(self) -> float:
+        """The width left between a symbol and its value."""
+        return self.text_mm - self.symbol_mm - self.value_mm
+
+    @property
+    def hidden(self) -> list[StepLines]:
+        """The steps that the student finds."""
+        return [step for step in self.steps if step.hidden]
+
+    @property
+    def shown(self) -> list[StepLines]:
+        """The steps that are printed for the student."""
+        return [step for step in self.steps if not step.hidden]
+
+    @property
+    def room_mm(self) -> float:
+        """The height kept for the student's working, in whole squares; the key fills it with the steps."""
+        worked = sum(step.height(self.work_mm, WORK_LINE) for step in self.hidden) + 1
+        asked = max(worked, len(self.hidden) * ROOM_A_STEP)
+        if not self.figure:
+            asked = max(asked, self._text_height())
+        return SQUARE * -(-asked // SQUARE)
+
+    @property
+    def open_mm(self) -> float:
+        """The height kept for each step that the student finishes."""
+        return max(LINE, self.room_mm / max(1, len(self.hidden)) - 8)
+
+    def height(self) -> float:
+        """Return the height in mm that the exercise takes on the key."""
+        text, room = self._text_height(), self.room_mm + 3
+        answers = ANSWER_ROW * (1 + (len(self.solved.answers) - 1) // (2 if self.figure else 3))
+        slips = sum(
+            SMALL_LINE * _lines(slip.slip.say, self.text_mm if self.figure else WHOLE, SMALL_CHARACTER) + 0.8
+            for answer in self.solved.answers
+            for slip in answer.slips
+        )
+        accepted = len(self.solved.answers) * 2 * SMALL_LINE
+        if self.figure:
+            return HEADING + max(text + room + answers + slips, self.figure_mm + accepted + 6)
+        return HEADING + max(text, room) + answers + slips + accepted / 2
+
+    def _text_height(self) -> float:
+        """Return the height of what stands above the room for working, or beside it."""
+        prose = sum(
+            LINE
+            * _lines(
+                passage.do + passage.otherwise if isinstance(passage, Caution) else passage.text, self.text_mm
+            )
+            + 1.6
+            for passage in self.exercise.passages
+        )
+        given = (
+            sum(6.0 + LINE * (_lines(item.means, self.means_mm) - 1) for item in self.exercise.given) + 3.6
+        )
+        asked = sum(
+            LINE * _lines(f"(a) {answer.find.ask} to the nearest 1/64 in", self.text_mm) + 2.6
+            for answer in self.solved.answers
+        )
+        return prose + given + asked + sum(step.height(self.text_mm, LINE) for step in self.shown)
+
+
+def _symbol_width(name: str) -> float:
+    stem, _, below = name.partition("_")
+    return SYMBOL_CHARACTER * (len(stem) + 0.65 * len(below))
+
+
+def _lines(text: str, width: float, character: float = CHARACTER) -> int:
+    return 1 + int(len(text) * character // width)
+
+
+def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, figure: Markup) -> ExerciseView:
+    """Make an exercise ready for the page."""
+    exercise = solved.exercise
+    beside = drawing is not None or exercise.stage in ("worked", "bench")
+    steps = tuple(
+        _step_lines(step, solved, hidden=hidden)
+        for step, hidden in zip(solved.steps, _hidden(exercise), strict=True)
+    )
+    names = [*solved.numbers, *(step.step.name for step in solved.steps)]
+    longest = max(_symbol_width(name) for name in names)
+    widest = max((len(shown(value)) for value in solved.numbers.values()), default=4)
+    return ExerciseView(
+        number=number,
+        solved=solved,
+        body=body,
+        steps=steps,
+        figure=figure,
+        figure_mm=drawing.height if drawing else 0.0,
+        text_mm=BESIDE_FIGURE if beside else BESIDE_WORK,
+        work_mm=BESIDE_FIGURE if beside else WORK,
+        symbol_mm=max(13.0, longest + 1),
+        value_mm=max(16.0, widest * SYMBOL_CHARACTER + 2),
+    )
+
+
+def paged(views: Sequence[ExerciseView], paper: str) -> list[ExerciseView]:
+    """Break the pages: an exercise that no longer fits, or is done at the bench, begins a new one."""
+    used = HEADER
+    result = []
+    for one in views:
+        height = one.height()
+        fresh = one.number > 1 and (one.exercise.stage == "bench" or used + height > PAGE[paper])
+        used = height if fresh else used + height
+        result.append(replace(one, fresh=fresh))
+    return result
+
+
+def shown(value: Value) -> str:
+    """Return a number or a word as it is printed."""
+    return printed(value) if isinstance(value, Quantity) else str(value)
+
+
+def _hidden(exercise: Exercise) -> list[bool]:
+    """Tell for each step whether the student finds it: the last ones of a faded exercise, all of one alone."""
+    count = len(exercise.steps)
+    told = {"worked": count, "faded": count - min(exercise.fade, count)}.get(exercise.stage, 0)
+    return [number >= told for number in range(count)]
+
+
+def _step_lines(step: SolvedStep, solved: Solved, *, hidden: bool) -> StepLines:
+    symbols = in_symbols(step.step.node)
+    numbers = in_numbers(step.step.node, solved.values)
+    result = _result(step, solved)
+    if numbers in (symbols, printed(step.value)):
+        equations = [("=", symbols), (result[0], result[2:])]
+    else:
+        equations = [("=", symbols), ("=", f"{numbers} {result}")]
+    marks = _part_marks(solved.exercise)[solved.steps.index(step)]
+    sentence = set_fractions(step.step.sentence).rstrip(".") + "."
+    pairs = tuple((sign, Markup(right)) for sign, right in equations)
+    return StepLines(sentence, Markup(symbol(step.step.name)), pairs, marks, hidden)
+
+
+def _result(step: SolvedStep, solved: Solved) -> str:
+    """Return '= 1/2 in' or '≈ 0.1054 in', and for an answer its mark after it in the second hand."""
+    text = f"{'=' if is_exact(step.value) else '≈'} {printed(step.value)}"
+    answer = solved.answer(step.step.name)
+    if answer and printed(answer.value) != printed(step.value):
+        return f"{text} ≈ <b>{printed(answer.value)}</b>"
+    return text
+
+
+def _part_marks(exercise: Exercise) -> list[int]:
+    """Share an exercise's marks out over its steps, the later ones taking what is over."""
+    count = len(exercise.steps)
+    each, over = divmod(exercise.marks, count)
+    return [each + (number >= count - over) for number in range(count)]
