@@ -25,6 +25,7 @@ LINE, SMALL_LINE, WORK_LINE, FRACTION_LINE = 5.0, 4.4, 4.7, 8.9
 CHARACTER, SMALL_CHARACTER = 1.86, 1.5
 SYMBOL_CHARACTER = 2.1
 SQUARE = 5.0
+EQUALS = 4.2
 ROOM_A_STEP = 15.0
 
 
@@ -69,6 +70,11 @@ class ExerciseView:
     def means_mm(self) -> float:
         """The width left between a symbol and its value."""
         return self.text_mm - self.symbol_mm - self.value_mm
+
+    @property
+    def hang(self) -> str:
+        """The style that lets an equation's second line begin behind its equals sign."""
+        return f"padding-left: {self.symbol_mm + EQUALS:.1f}mm; text-indent: -{self.symbol_mm + EQUALS:.1f}mm"
 
     @property
     def hidden(self) -> list[StepLines]:
