@@ -39,6 +39,7 @@ class Answer:
     find: Find
     unrounded: Quantity
     value: Quantity
+    mark: Quantity
     within: Quantity
     low: Quantity
     high: Quantity
@@ -113,7 +114,7 @@ def _answer(find: Find, values: Mapping[str, Value], measure: Measure) -> Answer
     value = to_mark(unrounded, find.nearest[measure])
     within = find.within[measure].to(value.unit_name)
     slips = tuple(_slip(slip, values, find.nearest[measure]) for slip in find.slips)
-    return Answer(find, unrounded, value, within, value - within, value + within, _equivalents(value), slips)
+    return Answer(find, unrounded, value, find.nearest[measure], within, value - within, value + within, _equivalents(value), slips)
 
 
 def _slip(slip: Slip, values: Mapping[str, Value], mark: Quantity) -> SolvedSlip:

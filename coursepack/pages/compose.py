@@ -161,6 +161,8 @@ def _rounding(mark: Quantity) -> str:
 
 
 def _accepts(answer: Answer) -> str:
+    if answer.within < answer.mark:
+        return f"only {printed(answer.value)}"
     return f"{printed(answer.low)} to {printed(answer.high)}"
 
 

@@ -188,7 +188,7 @@ def shown(value: Value) -> str:
 def _hidden(exercise: Exercise) -> list[bool]:
     """Tell for each step whether the student finds it: the last ones of a faded exercise, all of one alone."""
     count = len(exercise.steps)
-    told = {"worked": count, "faded": count - min(exercise.fade, count)}.get(exercise.stage, 0)
+    told = {"worked": count, "faded": count - exercise.fade}.get(exercise.stage, 0)
     return [number >= told for number in range(count)]
 
 
@@ -216,7 +216,8 @@ def _result(step: SolvedStep, solved: Solved) -> str:
 
 
 def _part_marks(exercise: Exercise) -> list[int]:
-    """Share an exercise's marks out over its steps, the later ones taking what is over."""
-    count = len(exercise.steps)
-    each, over = divmod(exercise.marks, count)
-    return [each + (number >= count - over) for number in range(count)]
+    """Share an exercise's marks out over the steps that the student finds, the later ones taking what is over."""
+    hidden = _hidden(exercise)
+    each, over = divmod(exercise.marks, max(1, sum(hidden)))
+    count = len(hidden)
+    return [(each + (number >= count - over)) * asked for number, asked in enumerate(hidden)]

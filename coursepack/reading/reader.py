@@ -260,6 +260,7 @@ class _Drafter:
 def _whole(draft: ExerciseDraft, lesson: str, like: Exercise | None, review: bool) -> Exercise:  # noqa: FBT001
     """Fill in what an exercise takes over from the one it is like."""
     steps = draft.steps or (like.steps if like else ())
+    fade = min(draft.fade or (len(steps) + 1) // 2, len(steps))
     stage: Stage = draft.stage  # type: ignore[assignment]  # one_of has checked it
     return Exercise(
         id=draft.id,
@@ -267,8 +268,8 @@ def _whole(draft: ExerciseDraft, lesson: str, like: Exercise | None, review: boo
         title=draft.title,
         stage=stage,
         aims=draft.aims,
-        marks=draft.marks or len(steps),
-        fade=draft.fade or (len(steps) + 1) // 2,
+        marks=draft.marks or (fade if stage == "faded" else len(steps)),
+        fade=fade,
         root=like.root if like else f"{lesson}/{draft.id}",
         review=review or (like is not None and like.review and like.lesson == lesson),
         given=_given(draft, like),
