@@ -8,7 +8,7 @@ from coursepack.drafting.sheet import Drawing, Frame, Mark
 from coursepack.formula import Value
 from coursepack.lesson import FigureRequest
 from coursepack.place import LessonFault
-from coursepack.quantity import Quantity, printed
+from coursepack.quantity import Quantity, printed, to_mark
 from coursepack.reading.checks import label_name
 from coursepack.solve import Solved
 from coursepack.working import quantity
@@ -57,19 +57,19 @@ def _marks(request: FigureRequest, solved: Solved, *, answered: bool) -> dict[st
     marks = {name: Mark(printed(_labelled(request, solved, name))) for name in request.show}
     for name in request.ask:
         answer = solved.answer(label_name(request, name))
-        if answer is None:
-            raise LessonFault(f"the figure asks '{name}', which no question finds", place=request.place)
+        if answer is None:  # a faded exercise has told it already
+            marks[name] = Mark(printed(_labelled(request, solved, name)))
+            continue
         unit = answer.value.unit_name.replace("deg", "°")
         marks[name] = Mark(printed(answer.value), "answer") if answered else Mark(unit, "blank")
     return marks
 
 
 def _labelled(request: FigureRequest, solved: Solved, name: str) -> Quantity:
-    """Return the value that letters a dimension: the answer's mark where it is one, else the number itself."""
+    """Return the value that letters a dimension: at its mark where the exercise has one, else the number itself."""
     known = label_name(request, name)
-    if answer := solved.answer(known):
-        return answer.value
     value = solved.values[known] if known in solved.values else quantity(request.sizes[name], solved.values)
     if not isinstance(value, Quantity):
         raise LessonFault(f"the figure's '{name}' is not a quantity", place=request.place)
-    return value
+    find = next((find for find in solved.exercise.finds if find.name == known), None)
+    return to_mark(value, find.nearest[solved.measure]) if find else value

@@ -147,6 +147,20 @@ class Exercise:
     passages: tuple[Passage, ...]
     place: Place
 
+    @property
+    def open_steps(self) -> tuple[Step, ...]:
+        """The steps that the student finds: the last ones of a faded exercise, all of one that is done alone."""
+        told = {"worked": len(self.steps), "faded": len(self.steps) - self.fade}.get(self.stage, 0)
+        return self.steps[told:]
+
+    @property
+    def asked(self) -> tuple[Find, ...]:
+        """The questions that the student answers; what the printed steps of a faded exercise tell is none."""
+        if self.stage != "faded":
+            return self.finds
+        found = {step.name for step in self.open_steps}
+        return tuple(find for find in self.finds if find.name in found)
+
 
 @dataclass(frozen=True)
 class Section:

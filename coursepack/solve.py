@@ -4,7 +4,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from coursepack.formula import Value
+from coursepack.formula import Value, names_in
 from coursepack.lesson import Exercise, Find, Rule, Slip, Step
 from coursepack.numbers import Numbers
 from coursepack.place import FormulaFault, LessonFault
@@ -71,17 +71,22 @@ def solve(exercise: Exercise, numbers: Numbers, measure: Measure, of_set: int) -
     """
     values = _worked(exercise, numbers, measure)
     steps = tuple(SolvedStep(step, _one(values, step.name)) for step in exercise.steps)
-    answers = tuple(_answer(find, values, measure) for find in exercise.finds)
+    answers = tuple(_answer(find, values, measure) for find in exercise.asked)
     _check_second_way(exercise, numbers, measure, answers)
     return Solved(exercise, measure, of_set, numbers, steps, answers, values)
 
 
 def accepts(exercise: Exercise, measure: Measure, numbers: Numbers) -> bool:
-    """True where the numbers meet every requirement of the exercise."""
-    if not exercise.rules:
-        return True
-    values = _worked(exercise, numbers, measure)
-    return all(_meets(rule, values) for rule in exercise.rules)
+    """True where the numbers meet every requirement of the exercise.
+
+    Those on the given numbers alone come first, so that they can keep a step from what it cannot work.
+    """
+    early = [rule for rule in exercise.rules if numbers.keys() >= {name.name for name in names_in(rule.node)}]
+    if not all(_meets(rule, numbers) for rule in early):
+        return False
+    late = [rule for rule in exercise.rules if rule not in early]
+    values = _worked(exercise, numbers, measure) if late else numbers
+    return all(_meets(rule, values) for rule in late)
 
 
 def _meets(rule: Rule, values: Mapping[str, Value]) -> bool:

@@ -156,10 +156,6 @@ def _macro(name: str) -> Callable[..., str]:
     return macro
 
 
-def _rounding(mark: Quantity) -> str:
-    return "a whole number" if mark == Quantity.of(1) else f"to the nearest {printed(mark)}"
-
-
 def _accepts(answer: Answer) -> str:
     if answer.within < answer.mark:
         return f"only {printed(answer.value)}"
@@ -188,7 +184,6 @@ def _pages() -> Environment:
         "shown": shown,
         "symbol": lambda name: Markup(symbol(name)),
         "accepts": _accepts,
-        "rounding": _rounding,
         "prose": lambda passage: Markup(_passage(passage, {})),
         "letter": lambda number: "abcdefgh"[number - 1],
     }

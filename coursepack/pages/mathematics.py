@@ -33,7 +33,6 @@ _PLAIN_WORDS = {
     "down": "round down",
     "min": "smallest of",
     "max": "largest of",
-    "nearest": "nearest mark of",
 }
 _ORDER = {"<": "<", "<=": "≤", ">": ">", ">=": "≥", "==": "=", "!=": "≠"}
 Show = Callable[[Name], tuple[str, int]]
@@ -124,8 +123,14 @@ def _call(node: Call, show: Show) -> tuple[str, int]:
         return f"{_TRIGONOMETRY[name]}\u00a0{_inside(node.arguments[0], show, _POWER)}", _POWER
     if name == "sqrt":
         return _root(node.arguments[0], show)
+    if name == "alike":
+        return _shown(node.arguments[0], show)
+    if name == "nearest":
+        return f"{_shown(node.arguments[0], show)[0]}, to the nearest {_shown(node.arguments[1], show)[0]}", _SUM
     if name == "abs":
         return f"|{_shown(node.arguments[0], show)[0]}|", _ATOM
     inner = ", ".join(_shown(argument, show)[0] for argument in node.arguments)
     words = _PLAIN_WORDS.get(name, name.replace("_", " "))
-    return f"{escape(words)}\u202f({inner})", _ATOM
+    if name in _PLAIN_WORDS:
+        return f"{escape(words)}\u202f({inner})", _ATOM
+    return f"{escape(words)} for {inner}" if inner else escape(words), _SUM

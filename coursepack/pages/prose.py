@@ -15,6 +15,7 @@ from coursepack.quantity import Quantity, printed
 
 _BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 _FRACTION = re.compile(r"(?<![\d/.,-])(?:(\d+)[ -])?(\d{1,2})/(2|4|8|16|32|64)(?![\d/])")
+_UNIT = re.compile(r"(\d|\ue001) (in|ft|mm|cm|m|g|kg|lb|oz|%|°F|°C|rpm|deg|psi|kPa|min|h|ft/min|m/min)(?![\w/])")
 _HELD = re.compile("\ue000([a-z0-9_]+)\ue001")
 
 
@@ -69,10 +70,12 @@ def prose_html(text: str, values: Mapping[str, Value]) -> str:
 
 
 def set_fractions(text: str) -> str:
-    """Set the fractions of a rule in running text as stacked ones: '4 11/32 in' with U+2044 and a thin space."""
-    return _FRACTION.sub(
-        lambda found: f"{found[1]}\u202f{found[2]}⁄{found[3]}" if found[1] else f"{found[2]}⁄{found[3]}", text
-    )
+    """Set quantities in running text: stacked fractions (U+2044), and no line break before a unit."""
+    return _UNIT.sub("\\1\u00a0\\2", _FRACTION.sub(_stacked, text))
+
+
+def _stacked(found: re.Match[str]) -> str:
+    return f"{found[1]}\u202f{found[2]}⁄{found[3]}" if found[1] else f"{found[2]}⁄{found[3]}"
 
 
 def _printed(value: Value) -> str:

@@ -10,17 +10,17 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from coursepack.drafting.sheet import Drawing
-from coursepack.formula import Value
+from coursepack.formula import Call, Value
 from coursepack.lesson import Caution, Exercise
 from coursepack.pages.mathematics import in_numbers, in_symbols, symbol
 from coursepack.pages.prose import set_fractions
 from coursepack.quantity import Quantity, is_exact, printed
-from coursepack.solve import Solved, SolvedStep
+from coursepack.solve import Answer, Solved, SolvedStep
 
 # millimetres, all of them those of sheet.css
 BESIDE_FIGURE, BESIDE_WORK, WORK, WHOLE = 112.0, 97.0, 75.0, 175.0
 PAGE = {"letter": 246.0, "A4": 264.0}
-HEADER, HEADING, ANSWER_ROW = 20.0, 12.5, 10.8
+HEADER, HEADING, ANSWER_ROW = 26.0, 12.5, 10.8
 LINE, SMALL_LINE, WORK_LINE, FRACTION_LINE = 5.0, 4.4, 4.7, 8.9
 CHARACTER, SMALL_CHARACTER = 1.86, 1.5
 SYMBOL_CHARACTER = 2.1
@@ -75,6 +75,14 @@ class ExerciseView:
     def hang(self) -> str:
         """The style that lets an equation's second line begin behind its equals sign."""
         return f"padding-left: {self.symbol_mm + EQUALS:.1f}mm; text-indent: -{self.symbol_mm + EQUALS:.1f}mm"
+
+    def rounding(self, answer: Answer) -> str:
+        """Return how an answer is rounded, in words."""
+        if answer.mark != Quantity.of(1):
+            return f"to the nearest {printed(answer.mark)}"
+        node = next(step.step.node for step in self.solved.steps if step.step.name == answer.find.name)
+        counted = isinstance(node, Call) and node.function.name in {"up", "down"}
+        return "a whole number" if counted else "to the nearest whole number"
 
     @property
     def hidden(self) -> list[StepLines]:
@@ -148,8 +156,7 @@ def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, fig
     exercise = solved.exercise
     beside = drawing is not None or exercise.stage in ("worked", "bench")
     steps = tuple(
-        _step_lines(step, solved, hidden=hidden)
-        for step, hidden in zip(solved.steps, _hidden(exercise), strict=True)
+        _step_lines(step, solved, hidden=step.step in exercise.open_steps) for step in solved.steps
     )
     names = [*solved.numbers, *(step.step.name for step in solved.steps)]
     longest = max(_symbol_width(name) for name in names)
@@ -185,13 +192,6 @@ def shown(value: Value) -> str:
     return printed(value) if isinstance(value, Quantity) else str(value)
 
 
-def _hidden(exercise: Exercise) -> list[bool]:
-    """Tell for each step whether the student finds it: the last ones of a faded exercise, all of one alone."""
-    count = len(exercise.steps)
-    told = {"worked": count, "faded": count - exercise.fade}.get(exercise.stage, 0)
-    return [number >= told for number in range(count)]
-
-
 def _step_lines(step: SolvedStep, solved: Solved, *, hidden: bool) -> StepLines:
     symbols = in_symbols(step.step.node)
     numbers = in_numbers(step.step.node, solved.values)
@@ -208,16 +208,15 @@ def _step_lines(step: SolvedStep, solved: Solved, *, hidden: bool) -> StepLines:
 
 def _result(step: SolvedStep, solved: Solved) -> str:
     """Return '= 1/2 in' or '≈ 0.1054 in', and for an answer its mark after it in the second hand."""
-    text = f"{'=' if is_exact(step.value) else '≈'} {printed(step.value)}"
+    text = f"{'=' if is_exact(step.value) else '≈'}\u00a0{printed(step.value)}"
     answer = solved.answer(step.step.name)
     if answer and printed(answer.value) != printed(step.value):
-        return f"{text} ≈ <b>{printed(answer.value)}</b>"
+        return f"{text} ≈\u00a0<b>{printed(answer.value)}</b>"
     return text
 
 
 def _part_marks(exercise: Exercise) -> list[int]:
     """Share an exercise's marks out over the steps that the student finds, the later ones taking what is over."""
-    hidden = _hidden(exercise)
-    each, over = divmod(exercise.marks, max(1, sum(hidden)))
-    count = len(hidden)
-    return [(each + (number >= count - over)) * asked for number, asked in enumerate(hidden)]
+    count, asked = len(exercise.steps), len(exercise.open_steps)
+    each, over = divmod(exercise.marks, max(1, asked))
+    return [(each + (number >= count - over)) * (number >= count - asked) for number in range(count)]

@@ -10,7 +10,7 @@ from coursepack.quantity import Quantity, to_mark, whole
 from coursepack.trade.limits import acute, not_below_zero, of_kind, within
 
 _ONE = Quantity.of(1)
-_ORDINARY = "ordinary mathematics"
+ORDINARY = "ordinary mathematics"
 
 
 def _radians(angle: Quantity) -> float:
@@ -98,6 +98,14 @@ def nearest(value: Quantity, mark: Quantity) -> Quantity:
     return to_mark(value, mark)
 
 
+def alike(value: Quantity, pattern: Quantity) -> Quantity:
+    """Return the value in the unit of another quantity of its kind, as 16 ft beside 1 in becomes 192 in.
+
+    Raises QuantityFault where the kinds differ.
+    """
+    return value.to(pattern.unit_name)
+
+
 def pi() -> Quantity:
     """Return the ratio of a circle's circumference to its diameter, a plain number."""
     return Quantity.of(math.pi)
@@ -108,18 +116,19 @@ _NUMBER = (Argument("value", ""),)
 _ANY = (Argument("value", "any"), Argument("other", "same"))
 
 FUNCTIONS = (
-    Function("sin", sin, _ANGLE, "", "Sine of an angle.", _ORDINARY, 'sin("30 deg")'),
-    Function("cos", cos, _ANGLE, "", "Cosine of an angle.", _ORDINARY, 'cos("60 deg")'),
-    Function("tan", tan, _ANGLE, "", "Tangent of an angle.", _ORDINARY, 'tan("8 deg")'),
-    Function("asin", asin, _NUMBER, "deg", "Angle of a sine.", _ORDINARY, "asin(0.5)"),
-    Function("acos", acos, _NUMBER, "deg", "Angle of a cosine.", _ORDINARY, "acos(0.5)"),
-    Function("atan", atan, _NUMBER, "deg", "Angle of a tangent or a slope.", _ORDINARY, 'atan("1:15")'),
-    Function("sqrt", sqrt, _NUMBER, "", "Square root of a plain number.", _ORDINARY, "sqrt(2)"),
-    Function("abs", absolute, _ANY[:1], "same", "Size without its sign.", _ORDINARY, 'abs("3 in" - "4 in")'),
-    Function("min", least, _ANY, "same", "The least of several.", _ORDINARY, 'min("3 in", "70 mm")', repeats=True),
-    Function("max", greatest, _ANY, "same", "The greatest of several.", _ORDINARY, 'max("3 in", "70 mm")', repeats=True),
-    Function("up", up, _NUMBER, "", "Next whole number up.", _ORDINARY, "up(3.2)"),
-    Function("down", down, _NUMBER, "", "Next whole number down.", _ORDINARY, "down(3.8)"),
-    Function("nearest", nearest, (_ANY[0], Argument("mark", "same")), "same", "Nearest multiple of a mark; a tie goes away from zero.", _ORDINARY, 'nearest("4.34 in", "1/64 in")'),
-    Function("pi", pi, (), "", "Circumference of a circle over its diameter.", _ORDINARY, 'pi() * "14 in"'),
+    Function("sin", sin, _ANGLE, "", "Sine of an angle.", ORDINARY, 'sin("30 deg")'),
+    Function("cos", cos, _ANGLE, "", "Cosine of an angle.", ORDINARY, 'cos("60 deg")'),
+    Function("tan", tan, _ANGLE, "", "Tangent of an angle.", ORDINARY, 'tan("8 deg")'),
+    Function("asin", asin, _NUMBER, "deg", "Angle of a sine.", ORDINARY, "asin(0.5)"),
+    Function("acos", acos, _NUMBER, "deg", "Angle of a cosine.", ORDINARY, "acos(0.5)"),
+    Function("atan", atan, _NUMBER, "deg", "Angle of a tangent or a slope.", ORDINARY, 'atan("1:15")'),
+    Function("sqrt", sqrt, _NUMBER, "", "Square root of a plain number.", ORDINARY, "sqrt(2)"),
+    Function("abs", absolute, _ANY[:1], "same", "Size without its sign.", ORDINARY, 'abs("3 in" - "4 in")'),
+    Function("min", least, _ANY, "same", "The least of several.", ORDINARY, 'min("3 in", "70 mm")', repeats=True),
+    Function("max", greatest, _ANY, "same", "The greatest of several.", ORDINARY, 'max("3 in", "70 mm")', repeats=True),
+    Function("up", up, _NUMBER, "", "Next whole number up.", ORDINARY, "up(3.2)"),
+    Function("down", down, _NUMBER, "", "Next whole number down.", ORDINARY, "down(3.8)"),
+    Function("nearest", nearest, (_ANY[0], Argument("mark", "same")), "same", "Nearest multiple of a mark; a tie goes away from zero.", ORDINARY, 'nearest("4.34 in", "1/64 in")'),
+    Function("alike", alike, (_ANY[0], Argument("pattern", "same")), "same", "The same value in the unit of another.", ORDINARY, 'alike("16 ft", "1 in")'),
+    Function("pi", pi, (), "", "Circumference of a circle over its diameter.", ORDINARY, 'pi() * "14 in"'),
 )  # fmt: skip
