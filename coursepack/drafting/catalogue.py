@@ -1,4 +1,4 @@
-"""Every figure that a lesson can ask for: what it takes, what it can show, and the true value of each dimension."""
+"""Every figure that a lesson can ask for: what it takes, what it shows, and the true values."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
@@ -14,7 +14,10 @@ Measure = Callable[[Mapping[str, float]], Mapping[str, float]]
 
 @dataclass(frozen=True)
 class Figure:
-    """A figure by name: `takes` gives each parameter's kind (length, angle, count), `measure` true values in mm and degrees."""
+    """A figure by name.
+
+    `takes` gives each parameter's kind (length, angle, count), `measure` true values in mm and degrees.
+    """
 
     name: str
     draw: Draw
@@ -49,7 +52,10 @@ FIGURES: dict[str, Figure] = {
         Figure(
             "end grain",
             end_grain,
-            {"wide": "length", "thick": "length", "wide_after": "length", "thick_after": "length", "rings": "angle"},
+            {
+                "wide": "length", "thick": "length", "wide_after": "length", "thick_after": "length",
+                "rings": "angle",
+            },
             ("wide", "thick", "wide_after", "thick_after", "rings"),
             grain_measure,
         ),

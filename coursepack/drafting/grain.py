@@ -1,25 +1,19 @@
 """A blank's end grain before and after drying."""
 
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from dataclasses import dataclass
 from fractions import Fraction
+from math import dist
 
-from coursepack.drafting.dimension import ARROW_MM, ROW_MM, Linear, arrowhead, settle, ways
+from coursepack.drafting.dimension import ARROW_MM, Linear, Side, Spacing, arrowhead
+from coursepack.drafting.label import centred, label_box, label_start
 from coursepack.drafting.lettering import width_em
+from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import growth_rings
 from coursepack.drafting.scale import at_scale, finished
-from coursepack.drafting.sheet import (
-    LETTER_MM,
-    Drawing,
-    Frame,
-    Label,
-    Line,
-    Mark,
-    Piece,
-    Stroke,
-    bounds,
-    centred,
-    label_box,
-)
+from coursepack.drafting.settling import Choice, Layout, NoRoom, around
+from coursepack.drafting.sheet import Box, Drawing, Frame, Label, Line, Mark, Piece, Point, Stroke
 from coursepack.drafting.wording import listed
 from coursepack.place import LessonFault
 from coursepack.trade.outline import rectangle, shrunk
@@ -30,6 +24,12 @@ MOST_PART = 0.3  # and never more than this part of either size
 WORD = "rings"
 BETWEEN_MM = 0.9
 NOTE_GAP_MM = 3.0
+TALLEST_MM = 100.0  # of a blank turned up its column
+# where each size is measured: on a level blank, and on one that is turned up the column
+SIDES: dict[str, tuple[Side, Side]] = {
+    "thick": ("left", "above"), "thick_after": ("right", "below"),
+    "wide": ("above", "left"), "wide_after": ("below", "right"),
+}  # fmt: skip
 
 
 def end_grain(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Frame) -> Drawing:
@@ -48,10 +48,15 @@ def end_grain(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fram
         times = drawn_times(sizes, float(scale))
         return f"{change} drawn {times} times as large" if times > 1 else ""
 
-    fitted = at_scale(
-        "end grain", lambda by, room: _draft(sizes, marks, by, room), frame, sizes["wide"], note
-    )
-    times = drawn_times(sizes, float(fitted[1]))
+    def draft(scale: float, room: Frame, spacing: Spacing) -> Piece:
+        with suppress(NoRoom):
+            return _draft(_ends(sizes, scale, turned=False), sizes["rings"], marks, room, spacing)
+        if sizes["wide"] * scale > TALLEST_MM:
+            raise NoRoom
+        return _draft(_ends(sizes, scale, turned=True), sizes["rings"] + 90.0, marks, room, spacing)
+
+    fitted = at_scale("end grain", draft, frame, sizes["wide"], note)
+    times = drawn_times(sizes, float(fitted.scale))
     return finished("End grain", fitted, frame, _alt(marks, times), note)
 
 
@@ -71,54 +76,80 @@ def drawn_times(sizes: Mapping[str, float], scale: float) -> int:
     return max(times for times in TIMES if times == 1 or times <= min(wanted, most))
 
 
-def _draft(sizes: Mapping[str, float], marks: Mapping[str, Mark], scale: float, room: Frame) -> Piece:
+@dataclass(frozen=True)
+class Ends:
+    """The end of a blank on paper in mm, wet and dried, level or turned up the column."""
+
+    wet: Line
+    dry: Line
+    turned: bool
+
+    @property
+    def reach(self) -> Point:
+        """How far the larger of the two reaches from the middle, along and up."""
+        return max(self.wet[2][0], self.dry[2][0]), max(self.wet[2][1], self.dry[2][1])
+
+
+def _ends(sizes: Mapping[str, float], scale: float, *, turned: bool) -> Ends:
     times = drawn_times(sizes, scale)
-    wet = rectangle(sizes["wide"] * scale, sizes["thick"] * scale)
-    wide, thick = (shrunk(sizes[name], sizes[f"{name}_after"], times) * scale for name in ("wide", "thick"))
-    dry = rectangle(wide, thick)
+    names = ("thick", "wide") if turned else ("wide", "thick")
+    across, up = (sizes[name] * scale for name in names)
+    less, lower = (shrunk(sizes[name], sizes[f"{name}_after"], times) * scale for name in names)
+    wet, dry = rectangle(across, up), rectangle(less, lower)
+    return Ends(wet, dry, turned)
+
+
+def _draft(ends: Ends, rings: float, marks: Mapping[str, Mark], room: Frame, spacing: Spacing) -> Piece:
+    wet, dry = ends.wet, ends.dry
     piece = Piece((Stroke("outline", ((*dry, dry[0]),)), Stroke("thin", ((*wet, wet[0]),))))
-    high = max(wet[2][1], dry[2][1])
     if "rings" in marks:
-        piece += _ring_note(marks["rings"], high, dry)
-    above = bounds(Piece((), (), piece.labels)).top if piece.labels else high
-    for choices in _dimensions(wet, dry, marks, above):
-        piece = settle(piece, choices, room)
-    return piece + Piece((growth_rings(dry, sizes["rings"], 0.7),))
+        piece += _ring_note(marks["rings"], ends.reach[1], dry, spacing.letter)
+    beside = ("wide", "wide_after") if ends.turned else ("thick", "thick_after")
+    layout = Layout(piece, room, spacing.beside(*(name in marks for name in beside)))
+    note = around([label_box(label) for label in piece.labels]) if piece.labels else layout.box
+    for choices in _dimensions(ends, marks, note, spacing):
+        layout.settle(choices)
+    return layout.piece + Piece((growth_rings(dry, rings, 0.7),))
 
 
-def _ring_note(mark: Mark, high: float, dry: Line) -> Piece:
+def _ring_note(mark: Mark, high: float, dry: Line, letter: float) -> Piece:
     """Letter the rings' angle over the middle of the blank, with an arrow to a ring."""
-    size = label_box(centred(mark, (0, 0)))
-    word = width_em(WORD) * LETTER_MM
+    size = label_box(centred(mark, (0, 0), letter))
+    word = width_em(WORD) * letter
     y = high + NOTE_GAP_MM + size.height / 2
     left = -(word + BETWEEN_MM + size.width) / 2
-    label = centred(mark, (left + word + BETWEEN_MM + size.width / 2, y), of="rings")
-    words = Label(WORD, left, label.y, "left")
+    label = centred(mark, (left + word + BETWEEN_MM + size.width / 2, y), letter, "rings")
+    words = Label(WORD, left, label_start(label)[1], "left", size_mm=letter)
     tip = (0.0, dry[2][1] - min(ARROW_MM + 0.5, (dry[2][1] - dry[1][1]) / 2))
     foot = (0.0, high + NOTE_GAP_MM - 0.5)
     return Piece((Stroke("dimension", ((foot, tip),)),), (arrowhead(tip, (0, -1), "rings"),), (words, label))
 
 
-def _dimensions(wet: Line, dry: Line, marks: Mapping[str, Mark], above: float) -> Iterator[Iterator[Piece]]:
-    right, low = max(wet[1][0], dry[1][0]), min(wet[0][1], dry[0][1])
-    left, high = -right, -low
-    if "thick" in marks:
-        yield ways(Linear("thick", marks["thick"], "left", (wet[0], wet[3]), left))
-    if "thick_after" in marks:
-        yield ways(Linear("thick_after", marks["thick_after"], "right", (dry[1], dry[2]), right))
-    if "wide" in marks:
-        yield ways(
-            Linear(
-                "wide",
-                marks["wide"],
-                "above",
-                (wet[3], wet[2]),
-                high,
-                above - high + ROW_MM - 3.0 * (above > high),
-            )
-        )
-    if "wide_after" in marks:
-        yield ways(Linear("wide_after", marks["wide_after"], "below", (dry[0], dry[1]), low))
+def _dimensions(
+    ends: Ends, marks: Mapping[str, Mark], note: Box, spacing: Spacing
+) -> Iterator[Iterator[Choice]]:
+    """Give the ways of each dimension, the shorter first: it stands inside the longer."""
+    lengths = {name: _length(ends, name) for name in SIDES if name in marks}
+    for name in sorted(lengths, key=lengths.__getitem__):
+        side = SIDES[name][ends.turned]
+        if side == "above" and note.top > ends.reach[1] and note.width > 2 * ends.reach[0]:
+            side = "below"  # its extension lines would run through the note on the rings
+        across = ends.reach[side in {"above", "below"}] * (-1 if side in {"left", "below"} else 1)
+        over = note.top - ends.reach[1] if side == "above" else 0.0
+        first = over + spacing.row - NOTE_GAP_MM * (over > 0)
+        corners = _corners(ends, name, side)
+        yield ways(Linear(name, marks[name], side, corners, across, spacing, first, sideways=ends.turned))
+
+
+def _corners(ends: Ends, name: str, side: Side) -> tuple[Point, Point]:
+    """Give the two corners that a size is measured between on a side."""
+    outline = ends.dry if name.endswith("_after") else ends.wet
+    first = {"below": 0, "right": 1, "above": 2, "left": 3}[side]
+    return outline[first], outline[(first + 1) % 4]
+
+
+def _length(ends: Ends, name: str) -> float:
+    return dist(*_corners(ends, name, SIDES[name][ends.turned]))
 
 
 def _alt(marks: Mapping[str, Mark], times: int) -> str:
@@ -127,4 +158,5 @@ def _alt(marks: Mapping[str, Mark], times: int) -> str:
         "thick_after": "thickness after drying", "rings": "angle of the growth rings to the wide face",
     }  # fmt: skip
     larger = f" The change of size is drawn {times} times as large." if times > 1 else ""
-    return f"End grain of a blank, its size before drying in a thin line and after drying in a thick one.{larger} {listed(names, marks)}"
+    drawn = "End grain of a blank, its size before drying in a thin line and after drying in a thick one."
+    return f"{drawn}{larger} {listed(names, marks)}"

@@ -8,7 +8,8 @@ from typing import NamedTuple
 ADVANCE: dict[str, tuple[int, int]] = {
     **dict.fromkeys("0123456789×+=−", (497, 528)),
     **dict.fromkeys(".,:;", (249, 300)),
-    " ": (200, 200), "°": (331, 365), "⁄": (86, 96), "/": (350, 339), "-": (311, 332), "–": (480, 480),
+    " ": (200, 200), "\u00a0": (200, 200), "\u2009": (200, 200), "\u202f": (140, 140),
+    "°": (331, 365), "⁄": (86, 96), "/": (350, 339), "-": (311, 332), "–": (480, 480),
     "(": (303, 344), ")": (303, 344), "%": (824, 857), "′": (249, 300), "″": (426, 537), "'": (249, 300),
     '"': (426, 537),
     "A": (544, 573), "B": (588, 605), "C": (571, 582), "D": (615, 635), "E": (527, 548), "F": (494, 524),
@@ -26,16 +27,21 @@ WIDEST = (1000, 1000)
 FRACTION_SLASH = "\u2044"
 # a fraction, or what stands before the next one
 FRACTION = re.compile(r"((?:(?!\d+\u2044\d).)+?(?=\d+\u2044\d|$))|(\d+)\u2044(\d+)", re.DOTALL)
-SPACE_EM = ADVANCE[" "][0] / 1000
-STACKED = 0.7  # size of a stacked fraction's figures
-MIDDLE_EM = 0.33  # half the height of a figure: the level of a fraction's bar
-NUMERATOR_EM = MIDDLE_EM + 0.12
-DENOMINATOR_EM = MIDDLE_EM - 0.12 - 0.65 * STACKED
-AIR_EM = 0.05
+SPACES = " \u00a0\u2009\u202f"
+# a stacked fraction in the proportions of the face's own: figures, clear space and bar in em
+STACKED = 0.64  # size of its figures
+MIDDLE_EM = 0.33  # level of its bar, that of the minus sign
+CLEAR_EM = 0.093  # from the middle of the bar to the figures
+FIGURE_EM = 0.65  # height of a figure
+SIDE_EM = 0.035  # beside the bar
+OVERHANG_EM = 0.012  # of the bar beyond the figures' own room
+NUMERATOR_EM = MIDDLE_EM + CLEAR_EM
+DENOMINATOR_EM = MIDDLE_EM - CLEAR_EM - FIGURE_EM * STACKED
+FRACTION_EM = 2 * (CLEAR_EM + FIGURE_EM * STACKED)  # height of the whole
 
 
 class Run(NamedTuple):
-    """Characters set in one size: where they start, in em of the label's size from its own start and baseline."""
+    """Characters set in one size: where they start, in em of its size from its start and baseline."""
 
     text: str
     x: float
@@ -44,13 +50,13 @@ class Run(NamedTuple):
 
 
 def stacked_width_em(numerator: str, denominator: str, *, bold: bool = False) -> float:
-    """Width in em of a stacked fraction: its longer number in small figures, with a little air at both ends."""
+    """Width in em of a stacked fraction: its longer number in small figures, the bar's ends and air."""
     digits = max(len(numerator), len(denominator))
-    return digits * STACKED * ADVANCE["0"][int(bold)] / 1000 + 2 * AIR_EM
+    return digits * STACKED * ADVANCE["0"][int(bold)] / 1000 + 2 * (SIDE_EM + OVERHANG_EM)
 
 
 def width_em(text: str, *, bold: bool = False) -> float:
-    """Width in em of a line of text; digits on both sides of a fraction slash count as one stacked fraction."""
+    """Width in em of a line of text; digits round a fraction slash count as one stacked fraction."""
     return set_out(text, bold=bold)[1]
 
 
@@ -64,17 +70,23 @@ def set_out(
     x = 0.0
     for plain, above, below in FRACTION.findall(text):
         if plain:
-            spaces = len(plain) - len(plain.lstrip(" "))
-            runs.append(Run(plain.strip(" "), x + spaces * SPACE_EM, 0.0, 1.0))
-            x += sum(ADVANCE.get(character, WIDEST)[int(bold)] for character in plain) / 1000
+            words = plain.lstrip(SPACES)
+            runs.append(
+                Run(words.rstrip(SPACES), x + _plain_em(plain[: len(plain) - len(words)], bold), 0.0, 1.0)
+            )
+            x += _plain_em(plain, bold)
             continue
         width = stacked_width_em(above, below, bold=bold)
         for digits, y in ((above, NUMERATOR_EM), (below, DENOMINATOR_EM)):
             own = len(digits) * STACKED * ADVANCE["0"][int(bold)] / 1000
             runs.append(Run(digits, x + (width - own) / 2, y, STACKED))
-        bars.append((x + AIR_EM / 2, x + width - AIR_EM / 2))
+        bars.append((x + SIDE_EM, x + width - SIDE_EM))
         x += width
     return tuple(run for run in runs if run.text), x, tuple(bars)
+
+
+def _plain_em(text: str, bold: bool) -> float:  # noqa: FBT001 - the weight, as everywhere here
+    return sum(ADVANCE.get(character, WIDEST)[int(bold)] for character in text) / 1000
 
 
 def wrapped(text: str, size_mm: float, room_mm: float) -> list[str]:

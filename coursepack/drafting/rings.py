@@ -9,7 +9,9 @@ from coursepack.drafting.sheet import Line, Point, Stroke
 
 # seasons differ: spacings on paper, in mm, taken in turn
 SPACINGS_MM = (2.3, 1.9, 2.6, 2.1, 1.7, 2.4, 2.9, 2.0)
-CHORD_MM = 3.0
+SAG_MM = 0.03  # of a ring over the chords that it is drawn with
+
+Edges = tuple[tuple[Point, Point], ...]
 
 
 @lru_cache(maxsize=64)  # a sheet and its key draw the same section
@@ -24,7 +26,10 @@ def growth_rings(section: Line, rings_deg: float, times_away: float = 1.6) -> St
     pith = (middle[0] + away * sin(radians(rings_deg)), middle[1] - away * cos(radians(rings_deg)))
     farthest = max(hypot(x - pith[0], y - pith[1]) for x, y in section)
     radii = _radii(away * (1 - 0.5 / times_away), farthest)
-    return Stroke("ring", tuple(line for radius in radii for line in _ring(section, pith, radius)))
+    edges = tuple(zip(section, (*section[1:], section[0]), strict=True))
+    towards = atan2(middle[1] - pith[1], middle[0] - pith[0])
+    rings = (_ring(edges, pith, radius, towards) for radius in radii)
+    return Stroke("ring", tuple(line for ring in rings for line in ring))
 
 
 def _radii(nearest: float, farthest: float) -> Iterator[float]:
@@ -35,16 +40,44 @@ def _radii(nearest: float, farthest: float) -> Iterator[float]:
         turn += 1
 
 
-def _ring(section: Line, pith: Point, radius: float) -> Iterator[Line]:
-    """Give the parts of a ring inside the section: short chords of the sector that holds it, each clipped."""
-    turns = [atan2(y - pith[1], x - pith[0]) for x, y in section]
-    first = turns[0]
-    offsets = [(turn - first + pi) % (2 * pi) - pi for turn in turns]
-    low, high = first + min(offsets), first + max(offsets)
-    steps = max(8, ceil((high - low) * radius / CHORD_MM))
-    turned = (low + (high - low) * n / steps for n in range(steps + 1))
-    points = [(pith[0] + radius * cos(turn), pith[1] + radius * sin(turn)) for turn in turned]
-    yield from _joined(clipped(a, b, section) for a, b in pairwise(points))
+def _ring(edges: Edges, pith: Point, radius: float, towards: float) -> Iterator[Line]:
+    """Give the parts of a ring inside the section, in short chords: between where it crosses the sides.
+
+    Directions are reckoned from the one `towards` the middle of the section, in radians.
+    """
+    turns = sorted(_turn(point, pith, towards) for p, q in edges for point in _crossings(p, q, pith, radius))
+    for low, high in pairwise(turns):
+        if high - low > 1e-6 and _inside(edges, _on_ring(pith, radius, (low + high) / 2)):
+            steps = max(2, ceil((high - low) * sqrt(radius / (8 * SAG_MM))))
+            yield tuple(_on_ring(pith, radius, low + (high - low) * n / steps) for n in range(steps + 1))
+
+
+def _turn(point: Point, pith: Point, from_: float) -> float:
+    turn = atan2(point[1] - pith[1], point[0] - pith[0])
+    return from_ + (turn - from_ + pi) % (2 * pi) - pi
+
+
+def _on_ring(pith: Point, radius: float, turn: float) -> Point:
+    return pith[0] + radius * cos(turn), pith[1] + radius * sin(turn)
+
+
+def _inside(edges: Edges, point: Point) -> bool:
+    """Whether a point lies in a convex section whose corners run anticlockwise."""
+    x, y = point
+    return all((q[0] - p[0]) * (y - p[1]) >= (q[1] - p[1]) * (x - p[0]) for p, q in edges)
+
+
+def _crossings(p: Point, q: Point, disc: Point, radius: float) -> Iterator[Point]:
+    """Give the points where a segment crosses a circle."""
+    yield from (_between(p, q, part) for part in _parts(p, q, disc, radius) if 0 <= part <= 1)
+
+
+def _parts(a: Point, b: Point, disc: Point, radius: float) -> tuple[float, ...]:
+    """Give the roots t of |a + t (b − a) − disc| = radius, the lower first; none where the line passes by."""
+    dx, dy, x, y = b[0] - a[0], b[1] - a[1], a[0] - disc[0], a[1] - disc[1]
+    square, half = dx * dx + dy * dy, dx * x + dy * y
+    under = half * half - square * (x * x + y * y - radius * radius)
+    return ((-half - sqrt(under)) / square, (-half + sqrt(under)) / square) if under > 0 else ()
 
 
 def _joined(chords: Iterator[Line]) -> Iterator[Line]:
@@ -60,26 +93,6 @@ def _joined(chords: Iterator[Line]) -> Iterator[Line]:
         yield line
 
 
-def clipped(a: Point, b: Point, section: Line) -> Line:
-    """Part of a straight line inside a convex section whose corners run anticlockwise; empty where there is none."""
-    start, end = 0.0, 1.0
-    for p, q in zip(section, (*section[1:], section[0]), strict=True):
-        inside_a, inside_b = _left_of(p, q, a), _left_of(p, q, b)
-        if inside_a < 0 and inside_b < 0:
-            return ()
-        if inside_a < 0:
-            start = max(start, inside_a / (inside_a - inside_b))
-        elif inside_b < 0:
-            end = min(end, inside_a / (inside_a - inside_b))
-    if start >= end:
-        return ()
-    return (a if start == 0 else _between(a, b, start)), (b if end == 1 else _between(a, b, end))
-
-
-def _left_of(p: Point, q: Point, point: Point) -> float:
-    return (q[0] - p[0]) * (point[1] - p[1]) - (q[1] - p[1]) * (point[0] - p[0])
-
-
 def _between(a: Point, b: Point, part: float) -> Point:
     return a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part
 
@@ -93,11 +106,8 @@ def around(stroke: Stroke, discs: tuple[Point, ...], radius: float) -> Stroke:
 
 
 def _off_disc(a: Point, b: Point, disc: Point, radius: float) -> Iterator[tuple[Point, Point]]:
-    """Give the parts of a segment outside a disc, from the roots of |a + t (b − a) − disc| = radius."""
-    dx, dy, x, y = b[0] - a[0], b[1] - a[1], a[0] - disc[0], a[1] - disc[1]
-    square, half = dx * dx + dy * dy, dx * x + dy * y
-    under = half * half - square * (x * x + y * y - radius * radius)
-    near, far = ((-half - sqrt(under)) / square, (-half + sqrt(under)) / square) if under > 0 else (2.0, 2.0)
+    """Give the parts of a segment outside a disc."""
+    near, far = _parts(a, b, disc, radius) or (2.0, 2.0)
     if near >= 1 or far <= 0:
         yield a, b
         return

@@ -1,12 +1,16 @@
 """The scale of a figure and the lines of lettering under it."""
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
+from typing import NamedTuple
 
-from coursepack.drafting.dimension import NoRoom
+from coursepack.drafting.clearance import bounds
+from coursepack.drafting.dimension import SPACINGS, Spacing
 from coursepack.drafting.lettering import wrapped
-from coursepack.drafting.sheet import LETTER_MM, SMALL_MM, Drawing, Frame, Label, Piece, bounds
+from coursepack.drafting.settling import NoRoom
+from coursepack.drafting.sheet import LETTER_MM, SMALL_MM, Box, Drawing, Frame, Label, Piece
 from coursepack.place import LessonFault
 
 # the preferred scales of ISO 5455 that a shop sheet needs, the largest first
@@ -16,9 +20,16 @@ ENLARGED_MM = 50.0  # a part is not drawn larger than life beyond this size on p
 TITLE_GAP_MM = 3.5
 LINE_MM = 3.9
 
-Fitted = tuple[Piece, Fraction]
 Note = Callable[[Fraction], str]  # what more must be said under the figure at a scale
-Draft = Callable[[float, Frame], Piece]
+Draft = Callable[[float, Frame, Spacing], Piece]
+
+
+class Fitted(NamedTuple):
+    """A drafted piece, the scale at which it fits, and the room it takes in mm."""
+
+    piece: Piece
+    scale: Fraction
+    room: Box
 
 
 def scale_text(scale: Fraction) -> str:
@@ -27,7 +38,7 @@ def scale_text(scale: Fraction) -> str:
 
 
 def at_scale(name: str, draft: Draft, frame: Frame, greatest_mm: float, note: Note = lambda _: "") -> Fitted:
-    """Draft a figure at the asked scale, or at the largest that fits its frame; enlarged only where the part is small.
+    """Draft a figure at the asked scale, or the largest that fits its frame; enlarged only if small.
 
     Raises LessonFault where it does not fit, naming the scale that would.
     """
@@ -36,29 +47,28 @@ def at_scale(name: str, draft: Draft, frame: Frame, greatest_mm: float, note: No
         if frame.scale
         else tuple(s for s in SCALES if s <= 1 or s * greatest_mm <= ENLARGED_MM)
     )
-    for scale, piece in _that_fit(draft, frame, asked, note):
-        return piece, scale
+    for fitted in _that_fit(draft, frame, asked, note):
+        return fitted
     fit = next(_that_fit(draft, frame, SCALES, note), None)
     cure = (
-        f"scale {scale_text(fit[0])} would fit" if fit else "give it the wide frame, or show fewer dimensions"
+        f"scale {scale_text(fit.scale)} would fit"
+        if fit
+        else "give it the wide frame, or show fewer dimensions"
     )
     at = f" at {scale_text(frame.scale)}" if frame.scale else ""
     raise LessonFault(f"the figure '{name}' does not fit {frame.width:g} × {frame.height:g} mm{at}", cure)
 
 
-def _that_fit(
-    draft: Draft, frame: Frame, scales: tuple[Fraction, ...], note: Note
-) -> Iterator[tuple[Fraction, Piece]]:
+def _that_fit(draft: Draft, frame: Frame, scales: tuple[Fraction, ...], note: Note) -> Iterator[Fitted]:
     for scale in scales:
         title = TITLE_GAP_MM + LINE_MM * len(title_lines("x", scale, note(scale), frame.width))
         room = replace(frame, width=frame.width - 2 * MARGIN_MM, height=frame.height - title - 2 * MARGIN_MM)
-        try:
-            piece = draft(float(scale), room)
-        except NoRoom:
-            continue
-        box = bounds(piece)
-        if box.width <= room.width and box.height <= room.height:
-            yield scale, piece
+        for spacing in SPACINGS:
+            with suppress(NoRoom):
+                piece = draft(float(scale), room, spacing)
+                box = bounds(piece)
+                if box.width <= room.width and box.height <= room.height:
+                    yield Fitted(piece, scale, box)
 
 
 def title_lines(name: str, scale: Fraction, note: str, width_mm: float) -> list[str]:
@@ -70,8 +80,7 @@ def title_lines(name: str, scale: Fraction, note: str, width_mm: float) -> list[
 
 def finished(name: str, fitted: Fitted, frame: Frame, alt: str, note: Note = lambda _: "") -> Drawing:
     """Centre a drafted piece on its paper, as high as it needs, with its title under it."""
-    piece, scale = fitted
-    box = bounds(piece)
+    piece, scale, box = fitted
     lines = title_lines(name, scale, note(scale), frame.width)
     under = MARGIN_MM + LINE_MM * len(lines) + TITLE_GAP_MM
     placed = piece.moved((frame.width - box.width) / 2 - box.left, under - box.bottom)

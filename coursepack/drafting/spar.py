@@ -3,16 +3,19 @@
 import math
 from collections.abc import Iterator, Mapping
 
-from coursepack.drafting.dimension import GAP_MM, ROW_MM, Angle, Linear, angle_ways, settle, ways
+from coursepack.drafting.angle import Angle, angle_ways
+from coursepack.drafting.dimension import GAP_MM, Linear, Side, Spacing
+from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import growth_rings
 from coursepack.drafting.scale import at_scale, finished
-from coursepack.drafting.sheet import Drawing, Frame, Label, Line, Mark, Piece, Stroke, bounds
+from coursepack.drafting.settling import Choice, Layout
+from coursepack.drafting.sheet import Drawing, Frame, Label, Line, Mark, Piece, Point, Stroke
 from coursepack.drafting.wording import listed
 from coursepack.place import LessonFault
 from coursepack.trade.outline import bevelled_section, rear_height, rise_across
 
 NAME_GAP_MM = 2.2
-BEVEL_MM = ROW_MM + 7.0  # from the rear face to the arc of a bevel
+LEGS_MM = 3.0  # from the first row to where the legs of a bevel begin
 RINGS_DEG = 8.0  # edge grain on the front face, a little off square as in most stock
 
 
@@ -27,7 +30,7 @@ def spar_section(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: F
     _refuse_low_blank(sizes)
     fitted = at_scale(
         "spar section",
-        lambda by, room: _draft(sizes, marks, by, room),
+        lambda by, room, spacing: _draft(sizes, marks, by, room, spacing),
         frame,
         max(sizes["front"], sizes["width"]),
     )
@@ -35,7 +38,7 @@ def spar_section(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: F
 
 
 def spar_measure(sizes: Mapping[str, float]) -> dict[str, float]:
-    """Give the true value of every dimension in mm or degrees; drop and rise only where the edges fall inwards."""
+    """Give the true value of every dimension in mm or degrees; drop and rise only where edges fall in."""
     front, width, top, bottom = (sizes[name] for name in ("front", "width", "top", "bottom"))
     true = {"front": front, "width": width, "top": abs(top), "bottom": abs(bottom)}
     true["rear"] = rear_height(front, width, top, bottom)
@@ -63,16 +66,20 @@ def _refuse_low_blank(sizes: Mapping[str, float]) -> None:
         )
 
 
-def _draft(sizes: Mapping[str, float], marks: Mapping[str, Mark], scale: float, room: Frame) -> Piece:
+def _draft(
+    sizes: Mapping[str, float], marks: Mapping[str, Mark], scale: float, room: Frame, spacing: Spacing
+) -> Piece:
     front, width = sizes["front"] * scale, sizes["width"] * scale
     section = bevelled_section(front, width, sizes["top"], sizes["bottom"])
-    piece = Piece((Stroke("outline", ((*section, section[0]),)),))
+    strokes = [Stroke("outline", ((*section, section[0]),))]
     if "blank" in sizes:
-        piece += Piece((Stroke("hidden", tuple(_wedges(section, sizes["blank"] * scale))),))
-    piece += Piece((), (), _names(width, bounds(piece).top + NAME_GAP_MM))
-    for choices in _dimensions(section, sizes, marks, scale):
-        piece = settle(piece, choices, room)
-    return piece + Piece((growth_rings(section, RINGS_DEG, 1.1),))
+        strokes.append(Stroke("hidden", tuple(_wedges(section, sizes["blank"] * scale))))
+    high = max(y for stroke in strokes for line in stroke.lines for _, y in line)
+    piece = Piece(tuple(strokes), (), _names(width, high + NAME_GAP_MM))
+    layout = Layout(piece, room, spacing.beside("front" in marks or "blank" in marks, "rear" in marks))
+    for choices in _dimensions(section, sizes, marks, scale, spacing):
+        layout.settle(choices)
+    return layout.piece + Piece((growth_rings(section, RINGS_DEG, 1.1),))
 
 
 def _names(width: float, y: float) -> tuple[Label, ...]:
@@ -89,37 +96,47 @@ def _wedges(section: Line, blank: float) -> Iterator[Line]:
 
 
 def _dimensions(
-    section: Line, sizes: Mapping[str, float], marks: Mapping[str, Mark], scale: float
-) -> Iterator[Iterator[Piece]]:
-    (_, _), (width, low), (_, high), (_, front) = section
-    rear = ((width, low), (width, high))
-    if "front" in marks:
-        yield ways(Linear("front", marks["front"], "left", (section[0], section[3]), 0.0))
-    if "rear" in marks:
-        yield ways(Linear("rear", marks["rear"], "right", rear, width))
-    if "drop" in marks:
-        yield ways(Linear("drop", marks["drop"], "right", (rear[1], (width, front)), width))
-    if "rise" in marks:
-        yield ways(Linear("rise", marks["rise"], "right", ((width, 0.0), rear[0]), width, low_first=True))
-    if "blank" in marks:
-        bottom = min(0.0, low)
-        yield ways(
-            Linear(
-                "blank", marks["blank"], "left", ((0.0, bottom), (0.0, bottom + sizes["blank"] * scale)), 0.0
-            )
+    section: Line, sizes: Mapping[str, float], marks: Mapping[str, Mark], scale: float, spacing: Spacing
+) -> Iterator[Iterator[Choice]]:
+    """Give the ways of each dimension; where it is close, the width takes its place under the part first."""
+    width, low = section[1]
+    across = ways(
+        Linear(
+            "width", marks.get("width", Mark("")), "below", (section[0], section[1]), min(0.0, low), spacing
         )
-    yield from _bevels(section, sizes, marks)
-    if "width" in marks:
-        yield ways(Linear("width", marks["width"], "below", (section[0], section[1]), min(0.0, low)))
+    )
+    if "width" in marks and spacing.close:
+        yield across
+    for name in ("front", "rear", "drop", "rise", "blank"):
+        if name in marks:
+            side, ends = _heights(name, section, sizes.get("blank", 0.0) * scale)
+            line = 0.0 if side == "left" else width
+            yield ways(Linear(name, marks[name], side, ends, line, spacing, low_first=name == "rise"))
+    yield from _bevels(section, sizes, marks, spacing)
+    if "width" in marks and not spacing.close:
+        yield across
+
+
+def _heights(name: str, section: Line, blank: float) -> tuple[Side, tuple[Point, Point]]:
+    """Where a height is measured: its side of the section and its two ends."""
+    (_, _), (width, low), (_, high), (_, front) = section
+    bottom = min(0.0, low)
+    places: dict[str, tuple[Side, tuple[Point, Point]]] = {
+        "front": ("left", (section[0], section[3])),
+        "rear": ("right", (section[1], section[2])),
+        "drop": ("right", ((width, high), (width, front))),
+        "rise": ("right", ((width, 0.0), (width, low))),
+        "blank": ("left", ((0.0, bottom), (0.0, bottom + blank))),
+    }
+    return places[name]
 
 
 def _bevels(
-    section: Line, sizes: Mapping[str, float], marks: Mapping[str, Mark]
-) -> Iterator[Iterator[Piece]]:
-    """Lay both bevels out far from their corners, where small angles open; past the rear's rows if there are any."""
+    section: Line, sizes: Mapping[str, float], marks: Mapping[str, Mark], spacing: Spacing
+) -> Iterator[Iterator[Choice]]:
+    """Lay both bevels out far from their corners, where small angles open, past the rear's rows."""
     width = section[1][0]
     crowded = not {"rear", "drop", "rise"}.isdisjoint(marks)
-    start = width + (ROW_MM + 3.0 if crowded else GAP_MM)
     for name, corner, upward in (("top", section[3], True), ("bottom", section[0], False)):
         if name in marks:
             yield angle_ways(
@@ -129,9 +146,10 @@ def _bevels(
                     vertex=corner,
                     edge_deg=sizes[name],
                     leave=width,
-                    start=start,
-                    radius=width + BEVEL_MM,
+                    start=width + (spacing.row + LEGS_MM if crowded else GAP_MM),
+                    radius=width + spacing.bevel,
                     upward=upward,
+                    letter=spacing.letter,
                     wedge="blank" not in sizes,
                 )
             )
@@ -140,7 +158,8 @@ def _bevels(
 def _alt(marks: Mapping[str, Mark]) -> str:
     names = {
         "front": "front face height", "width": "thickness from front to rear", "top": "bevel of the top edge",
-        "bottom": "bevel of the bottom edge", "rear": "rear face height", "blank": "height of the squared blank",
+        "bottom": "bevel of the bottom edge", "rear": "rear face height",
+        "blank": "height of the squared blank",
         "drop": "height the top edge loses at the rear", "rise": "height the bottom edge loses at the rear",
     }  # fmt: skip
     return f"End view of a spar section, front face left and rear face right. {listed(names, marks)}"

@@ -6,9 +6,9 @@ from coursepack.drafting.sheet import Mark
 
 
 def spoken(text: str) -> str:
-    """Write a lettered size so that it is read aloud well: an ordinary slash in fractions, degrees as a word."""
+    """Write a lettered size so that it reads aloud well: ordinary slash in fractions, degrees as a word."""
     degrees = " degree" if text in {"1°", "-1°", "−1°"} else " degrees"
-    return text.replace("\u2044", "/").replace("°", degrees).replace("″", " in")
+    return " ".join(text.split()).replace("\u2044", "/").replace("°", degrees).replace("″", " in")
 
 
 def listed(names: Mapping[str, str], marks: Mapping[str, Mark]) -> str:

@@ -1,4 +1,4 @@
-"""Random exercises for the figures: sizes as a term would draw them, and their lettering in inch or metric."""
+"""Random exercises for the figures: sizes as a term would draw them, lettered in inch or metric."""
 
 import random
 from collections.abc import Callable, Mapping
@@ -7,6 +7,7 @@ from math import radians, tan
 
 from coursepack.drafting.catalogue import FIGURES
 from coursepack.drafting.sheet import Frame, Hand, Mark
+from coursepack.quantity import Quantity, printed
 
 INCH = 25.4
 COLUMN, WIDE = Frame(58, 190), Frame(118, 190)
@@ -15,15 +16,11 @@ Case = tuple[str, dict[str, float], dict[str, Mark], Frame]
 
 
 def shop_inches(mm: float) -> str:
-    whole, part = divmod(Fraction(round(mm / INCH * 64), 64), 1)
-    words = [str(whole)] * (whole > 0 or not part) + [f"{part.numerator}\u2044{part.denominator}"] * bool(
-        part
-    )
-    return f"{' '.join(words)} in"
+    return printed(Quantity.of(Fraction(round(mm / INCH * 64), 64), "in"))
 
 
 def shop_metric(mm: float) -> str:
-    return f"{mm:.1f} mm"
+    return printed(Quantity.of(Fraction(round(mm * 10), 10), "mm"))
 
 
 def _spar(rng: random.Random) -> dict[str, float]:
@@ -92,5 +89,5 @@ def mark(name: str, part: str, value: float, hand: Hand, shop: Callable[[float],
     angle = FIGURES[name].takes.get(part) == "angle"
     text = f"{value:g}°" if angle else shop(value)
     if hand == "blank":
-        return Mark("°" if angle else text.rpartition(" ")[2], "blank")
+        return Mark("°" if angle else text.split()[-1], "blank")
     return Mark(text, hand)

@@ -3,33 +3,38 @@
 import pytest
 
 from coursepack.drafting.catalogue import FIGURES
+from coursepack.drafting.clearance import clashes
 from coursepack.drafting.grain import drawn_times
 from coursepack.drafting.ink import svg
-from coursepack.drafting.sheet import Drawing, Mark, clashes
+from coursepack.drafting.sheet import Drawing, Frame, Mark
 from coursepack.place import LessonFault
-from tests.drafting.draws import WIDE, draw
+from tests.drafting.draws import COLUMN, WIDE, draw, mark, shop_inches, shop_metric
 from tests.drafting.measuring import measured, paths, scale_of, tips
 
 DRAWS = 500
-MOST_REFUSED = 0.08  # of draws that show more than their frame holds
 
 
-def drawings(name: str, count: int) -> list[tuple[int, Drawing, dict[str, float], dict[str, Mark]]]:
+def drawings(
+    name: str, count: int, frame: Frame | None = None
+) -> list[tuple[int, Drawing, dict[str, float], dict[str, Mark]]]:
     found = []
     for seed in range(count):
-        _, sizes, marks, frame = draw(name, seed)
-        try:
-            found.append((seed, FIGURES[name].draw(sizes, marks, frame), sizes, marks))
-        except LessonFault:
-            assert frame != WIDE, f"draw {seed} does not fit the wide frame"
+        _, sizes, marks, drawn_in = draw(name, seed)
+        found.append((seed, FIGURES[name].draw(sizes, marks, frame or drawn_in), sizes, marks))
     return found
 
 
+@pytest.mark.parametrize("frame", [COLUMN, WIDE], ids=["column", "wide"])
 @pytest.mark.parametrize("name", FIGURES)
-def test_no_draw_has_lettering_that_meets_anything_or_leaves_the_frame(name: str) -> None:
-    drawn = drawings(name, DRAWS)
+def test_every_draw_fits_and_no_lettering_meets_anything_or_leaves_the_frame(name: str, frame: Frame) -> None:
+    drawn = drawings(name, DRAWS, frame)
     assert {seed: found for seed, drawing, _, _ in drawn if (found := clashes(drawing))} == {}
-    assert len(drawn) >= DRAWS * (1 - MOST_REFUSED)
+    assert max(drawing.height for _, drawing, _, _ in drawn) <= frame.height
+
+
+@pytest.mark.parametrize("name", FIGURES)
+def test_no_draw_is_smaller_than_one_to_five_in_the_column(name: str) -> None:
+    assert min(scale_of(drawing) for _, drawing, _, _ in drawings(name, DRAWS, COLUMN)) >= 1 / 5
 
 
 def true_on_paper(name: str, part: str, sizes: dict[str, float], scale: float) -> float:
@@ -88,18 +93,28 @@ def test_the_student_is_told_no_more_than_the_printed_marks(name: str) -> None:
         assert drawing.alt
 
 
+@pytest.mark.parametrize("frame", [COLUMN, WIDE], ids=["column", "wide"])
 @pytest.mark.parametrize("name", FIGURES)
-def test_the_key_keeps_the_layout_of_the_sheet(name: str) -> None:
-    for seed, drawing, sizes, marks in drawings(name, 40):
-        frame = draw(name, seed)[3]
+def test_the_student_and_the_key_see_one_figure_at_one_scale(name: str, frame: Frame) -> None:
+    for seed in range(150):
+        _, sizes, marks, _ = draw(name, seed)
         blank = {p: Mark(_unit(m.text), "blank") if m.hand == "answer" else m for p, m in marks.items()}
-        sheet = FIGURES[name].draw(sizes, blank, frame)
-        assert sheet.strokes == drawing.strokes
-        assert sheet.fills == drawing.fills
+        true = FIGURES[name].measure(sizes)
+        key = {
+            p: mark(name, p, true[p], "answer", shop_inches if m.text == "in" else shop_metric)
+            if m.hand == "blank"
+            else m
+            for p, m in marks.items()
+        }
+        sheet, answered = (FIGURES[name].draw(sizes, each, frame) for each in (blank, key))
+        assert sheet.scale_text == answered.scale_text
+        assert (sheet.width, sheet.height) == (answered.width, answered.height)
+        assert sheet.strokes == answered.strokes
+        assert sheet.fills == answered.fills
 
 
 def _unit(text: str) -> str:
-    return "°" if text.endswith("°") else text.rpartition(" ")[2]
+    return "°" if text.endswith("°") else text.rsplit(maxsplit=1)[-1]
 
 
 @pytest.mark.parametrize("name", FIGURES)
@@ -117,3 +132,9 @@ def test_what_a_figure_does_not_have_is_a_fault(name: str) -> None:
     sizes = draw(name, 1)[1]
     with pytest.raises(LessonFault, match="no dimension 'dihedral'"):
         FIGURES[name].draw(sizes, {"dihedral": Mark("3°")}, WIDE)
+
+
+@pytest.mark.parametrize("name", FIGURES)
+def test_no_lettering_is_smaller_than_eight_points(name: str) -> None:
+    sizes = {label.size_mm for _, drawing, _, _ in drawings(name, 100, COLUMN) for label in drawing.labels}
+    assert min(sizes) >= 8 * 25.4 / 72

@@ -39,9 +39,20 @@ def test_swelling_is_called_swelling() -> None:
     assert any("swelling drawn" in label.text for label in drawn(wide_after=128.0).labels)
 
 
+def test_a_blank_stands_upright_in_the_column_where_it_is_larger_so() -> None:
+    level, upright = (end_grain(BLANK, {"wide": Mark("5 in")}, Frame(width)) for width in (118.0, 58.0))
+    for drawing, size in ((level, (127.0, 38.1)), (upright, (38.1, 127.0))):
+        wet = next(line for stroke in drawing.strokes if stroke.kind == "thin" for line in stroke.lines)
+        assert drawing.scale_text == "1:2"
+        assert (2 * (wet[1][0] - wet[0][0]), 2 * (wet[2][1] - wet[1][1])) == pytest.approx(size)
+
+
 @pytest.mark.parametrize("rings", [0.0, 30.0, 45.0, 60.0, 90.0])
-def test_rings_cross_the_middle_at_their_angle(rings: float) -> None:
-    drawing = drawn(rings=rings)
+@pytest.mark.parametrize(("width", "turned"), [(118.0, 0.0), (58.0, 90.0)])
+def test_rings_cross_the_middle_at_their_angle_to_the_wide_face(
+    rings: float, width: float, turned: float
+) -> None:
+    drawing = end_grain(BLANK | {"rings": rings}, {"wide": Mark("5 in")}, Frame(width))
     corners = outline(drawing)
     middle = ((corners[0][0] + corners[2][0]) / 2, (corners[0][1] + corners[2][1]) / 2)
     chords = [
@@ -52,5 +63,5 @@ def test_rings_cross_the_middle_at_their_angle(rings: float) -> None:
         for a, b in pairwise(line)
     ]
     a, b = min(chords, key=lambda c: dist(((c[0][0] + c[1][0]) / 2, (c[0][1] + c[1][1]) / 2), middle))
-    off = (degrees(atan2(b[1] - a[1], b[0] - a[0])) - rings + 90) % 180 - 90
+    off = (degrees(atan2(b[1] - a[1], b[0] - a[0])) - rings - turned + 90) % 180 - 90
     assert abs(off) < 4.0

@@ -1,9 +1,11 @@
+from fractions import Fraction
+
 import pytest
 
 from coursepack.drafting.planing import planing_measure, planing_passes
 from coursepack.drafting.sheet import Drawing, Frame, Mark
 from coursepack.place import LessonFault
-from tests.drafting.measuring import measured, tips
+from tests.drafting.measuring import measured, outline, tips
 
 # common practice: a strip finished 3/4 × 1 1/2 in
 STRIP = {"rough": 31.75, "finish": 19.05, "rough_width": 44.45, "finish_width": 38.1}
@@ -15,9 +17,9 @@ def drawn(marks: dict[str, Mark], **sizes: float) -> Drawing:
 
 
 def layers(drawing: Drawing) -> int:
-    """Level thin lines as long as the strip is wide, besides the rough outline itself."""
-    lines = [line for stroke in drawing.strokes if stroke.kind == "thin" for line in stroke.lines]
-    return sum(len(line) == 2 and line[1][0] - line[0][0] == pytest.approx(44.45) for line in lines)
+    """Level lines as long as the strip is wide."""
+    lines = [line for stroke in drawing.strokes if stroke.kind == "layer" for line in stroke.lines]
+    return sum(line[1][0] - line[0][0] == pytest.approx(44.45) for line in lines)
 
 
 def test_both_faces_lose_half_of_what_comes_off_in_equal_passes() -> None:
@@ -44,10 +46,27 @@ def test_each_layer_is_drawn_while_they_are_few() -> None:
     assert layers(drawn({}, **SIX)) == 2 * 3
 
 
-def test_of_many_layers_the_first_and_the_last_are_drawn_and_the_title_says_so() -> None:
-    drawing = drawn({}, passes_top=10.0, passes_bottom=10.0)
-    assert layers(drawing) == 2 * 2
-    assert any("first and last pass drawn" in label.text for label in drawing.labels)
+@pytest.mark.parametrize("passes", [7.0, 10.0])
+def test_of_many_layers_the_first_is_drawn_and_the_title_says_so(passes: float) -> None:
+    drawing = drawn({}, passes_top=passes, passes_bottom=passes)
+    assert layers(drawing) == 2
+    assert any("only the first pass drawn" in label.text for label in drawing.labels)
+
+
+def test_layers_too_thin_on_paper_for_a_line_each_are_not_drawn() -> None:
+    drawing = drawn({}, rough=21.05, passes_top=4.0, passes_bottom=4.0)
+    assert layers(drawing) == 2
+    assert any("only the first pass drawn" in label.text for label in drawing.labels)
+
+
+def test_edges_too_thin_for_their_numbers_have_them_outside() -> None:
+    drawing = planing_passes(
+        {"rough": 22.0, "finish": 18.0, "rough_width": 80.0}, {}, Frame(58, 190, Fraction(1, 5))
+    )
+    xs = {label.text: label.x for label in drawing.labels if label.text in {"3", "4"}}
+    corners = outline(drawing)
+    assert xs["3"] < min(x for x, _ in corners)
+    assert xs["4"] > max(x for x, _ in corners)
 
 
 def test_all_four_faces_are_numbered_once() -> None:

@@ -1,21 +1,8 @@
 import pytest
 
-from coursepack.drafting.sheet import (
-    PENS,
-    Box,
-    Drawing,
-    Fill,
-    Label,
-    Mark,
-    Piece,
-    Stroke,
-    bounds,
-    centred,
-    clashes,
-    crosses,
-    label_box,
-    label_lines,
-)  # fmt: skip
+from coursepack.drafting.clearance import bounds, clashes, crosses
+from coursepack.drafting.label import centred, label_box, label_lines
+from coursepack.drafting.sheet import PENS, Box, Drawing, Fill, Label, Mark, Piece, Stroke
 
 
 def drawing(

@@ -4,6 +4,7 @@ from math import radians, tan
 
 import pytest
 
+from coursepack.drafting.clearance import clashes
 from coursepack.drafting.sheet import Drawing, Frame, Mark, Point
 from coursepack.drafting.spar import spar_measure, spar_section
 from coursepack.place import LessonFault
@@ -95,3 +96,15 @@ def test_an_edge_that_rises_to_the_rear_has_no_drop() -> None:
 def test_a_blank_lower_than_its_section_is_a_fault() -> None:
     with pytest.raises(LessonFault, match="the squared blank is lower than the section"):
         drawn(GIVEN, blank=110.0)
+
+
+@pytest.mark.parametrize("rear", [Mark("mm", "blank"), Mark("109.6\u00a0mm", "answer")])
+@pytest.mark.parametrize(("front", "width"), [(114.0, 25.0), (140.0, 25.0), (139.7, 25.4), (100.0, 18.0)])
+def test_a_whole_section_fits_the_column_at_full_size(front: float, width: float, rear: Mark) -> None:
+    marks = {
+        "front": Mark(f"{front:g}\u00a0mm"), "width": Mark(f"{width:g}\u00a0mm"), "top": Mark("7°"),
+        "bottom": Mark("3°"), "rear": rear,
+    }  # fmt: skip
+    drawing = drawn(marks, Frame(58, 190, Fraction(1)), front=front, width=width, top=-7.0, bottom=3.0)
+    assert drawing.scale_text == "1:1"
+    assert clashes(drawing) == []

@@ -1,0 +1,89 @@
+"""Lettering on paper: the room that each label takes, where its text starts, and its own lines."""
+
+from coursepack.drafting.lettering import FRACTION_EM, FRACTION_SLASH, MIDDLE_EM, set_out, width_em
+from coursepack.drafting.sheet import LETTER_MM, Box, Label, Line, Mark, Point
+
+RULE_MM = 13.0  # length of the rule that a student writes on
+WRITING_MM = 7.0  # height kept free above it
+BOX_PAD_MM = 0.9  # between an answer and its box
+BESIDE_MM = 0.9  # between a rule and its unit
+
+
+def label_box(label: Label) -> Box:
+    """Room that a label takes in mm, with its box, or with its rule, writing space and unit.
+
+    An answer takes at least the room of the blank it fills, so that the key keeps the sheet's layout.
+    """
+    width, low, high = _extent(label)
+    left = label.x - {"left": 0.0, "centre": width / 2, "right": width}[label.align]
+    if label.angle == 90:
+        start = label.y + left - label.x
+        return Box(label.x - high, start, label.x - low, start + width)
+    return Box(left, label.y + low, left + width, label.y + high)
+
+
+def _extent(label: Label) -> tuple[float, float, float]:
+    middle = MIDDLE_EM * label.size_mm
+    if label.hand == "blank":
+        return (
+            _blank_width(label.text, label.size_mm),
+            middle - WRITING_MM / 2 - 0.3,
+            middle + WRITING_MM / 2 + 0.3,
+        )
+    half = _half_height(label)
+    width = width_em(label.text, bold=label.hand != "print") * label.size_mm
+    if label.hand != "answer":
+        return width, middle - half, middle + half
+    unit = label.text[-1] if label.text.endswith(("°", "%", "″")) else label.text.split()[-1]
+    half = max(half + BOX_PAD_MM, WRITING_MM / 2) + 0.3
+    return max(width + 2 * BOX_PAD_MM + 0.6, _blank_width(unit, label.size_mm)), middle - half, middle + half
+
+
+def _half_height(label: Label) -> float:
+    return (FRACTION_EM / 2 if FRACTION_SLASH in label.text else 0.5) * label.size_mm
+
+
+def _blank_width(unit: str, size_mm: float) -> float:
+    return RULE_MM + (BESIDE_MM + width_em(unit) * size_mm if unit else 0.0)
+
+
+def label_lines(label: Label) -> tuple[Line, ...]:
+    """Give the lines round a label: a blank's rule, an answer's box."""
+    if label.hand == "blank":
+        box = label_box(label)
+        return (((box.left, box.bottom + 0.3), (box.left + RULE_MM, box.bottom + 0.3)),)
+    if label.hand != "answer":
+        return ()
+    x, y = label_start(label)
+    middle = y + MIDDLE_EM * label.size_mm
+    tall = _half_height(label) + BOX_PAD_MM / 2
+    left, right = x - BOX_PAD_MM, x + width_em(label.text, bold=True) * label.size_mm + BOX_PAD_MM
+    low, high = middle - tall, middle + tall
+    return (((left, low), (right, low), (right, high), (left, high), (left, low)),)
+
+
+def label_bars(label: Label) -> tuple[Line, ...]:
+    """Give the bars of a label's fractions."""
+    if FRACTION_SLASH not in label.text or label.hand == "blank":
+        return ()
+    x, y = label_start(label)
+    middle = y + MIDDLE_EM * label.size_mm
+    spans = set_out(label.text, bold=label.hand != "print")[2]
+    return tuple(tuple((x + em * label.size_mm, middle) for em in span) for span in spans)
+
+
+def label_start(label: Label) -> Point:
+    """Where a label's text starts: x and baseline in mm. Its characters follow by their widths, unkerned."""
+    box = label_box(label)
+    if label.hand == "blank":
+        return box.left + RULE_MM + BESIDE_MM, box.bottom + 0.6
+    if label.hand == "answer":
+        return (box.left + box.right - width_em(label.text, bold=True) * label.size_mm) / 2, label.y
+    return (label.x, box.bottom) if label.angle == 90 else (box.left, label.y)
+
+
+def centred(mark: Mark, middle: Point, size_mm: float = LETTER_MM, of: str = "") -> Label:
+    """Letter a mark with its middle at a point."""
+    return Label(
+        mark.text, middle[0], middle[1] - MIDDLE_EM * size_mm, hand=mark.hand, size_mm=size_mm, of=of
+    )
