@@ -5,6 +5,7 @@ table; nothing else. `read` checks the form, `kind_of` the units without any num
 """
 
 import ast
+import warnings
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -150,14 +151,32 @@ HOLDS: Mapping[str, Callable[[int], bool]] = {
 def read(text: str, functions: Functions) -> Node:
     """Read a formula; raises FormulaFault with the column of what cannot stand in one."""
     _check_size(text)
+    lead = len(text) - len(text.lstrip())
     try:
-        tree = ast.parse(text.strip(), mode="eval")
+        return _Reader(functions).node(_tree(text.strip()), 0)
+    except FormulaFault as fault:
+        fault.column = lead + _characters(text.strip(), fault.column)
+        raise
+
+
+def _tree(text: str) -> ast.expr:
+    """Read the form with Python's own parser; what it only warns of is no formula either."""
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("error")
+            return ast.parse(text, mode="eval").body
     except (SyntaxError, ValueError, MemoryError, RecursionError) as trouble:
-        column = (getattr(trouble, "offset", None) or 1) - 1
+        offset = (getattr(trouble, "offset", None) or len(text) + 1) - 1  # none: the text ends too early
         raise FormulaFault(
-            "the formula cannot be read here", "check brackets and signs", column=column
+            "the formula cannot be read here",
+            "check brackets and signs",
+            column=len(text[:offset].encode(errors="replace")),
         ) from trouble
-    return _Reader(functions).node(tree.body, 0)
+
+
+def _characters(text: str, column: int) -> int:
+    """Python counts columns in bytes of UTF-8; return the same column in characters."""
+    return len(text.encode(errors="replace")[:column].decode(errors="ignore"))
 
 
 def _check_size(text: str) -> None:
@@ -172,10 +191,10 @@ def _check_size(text: str) -> None:
     depth = 0
     for column, character in enumerate(text):
         depth += (character in "([{") - (character in ")]}")
-        if depth > MOST_DEPTH or character in "\r\n\0":
-            raise FormulaFault(
-                "the formula is nested too deeply or runs on", "split it into steps", column=column
-            )
+        if depth > MOST_DEPTH:
+            raise FormulaFault("the formula is nested too deeply", "split it into steps", column=column)
+        if character == "\\" or not (character.isprintable() or character == "\t"):
+            raise FormulaFault("this character has no place in a formula", "take it out", column=column)
 
 
 class _Reader:
@@ -283,17 +302,8 @@ def _quoted(text: str, column: int) -> Node:
 
 
 def _power(node: Node) -> Fraction:
-    sign, inner = (-1, node.operand) if isinstance(node, Minus) else (1, node)
-    if (
-        isinstance(inner, Operation)
-        and inner.sign == "/"
-        and isinstance(inner.left, Literal)
-        and isinstance(inner.right, Literal)
-    ):
-        power = sign * Fraction(inner.left.value.value) / Fraction(inner.right.value.value)
-    elif isinstance(inner, Literal) and inner.value.units == Quantity.of(1).units:
-        power = sign * Fraction(inner.value.value)
-    else:
+    power = _plain_number(node)
+    if power is None:
         raise FormulaFault(
             "a power is a plain number, not a name or a sum", "write one such as x ** 2", column=node.column
         )
@@ -306,12 +316,25 @@ def _power(node: Node) -> Fraction:
     return power
 
 
+def _plain_number(node: Node) -> Fraction | None:
+    """Return the number that 3, -3 or 1/3 stands for, None for anything else."""
+    if isinstance(node, Literal):
+        return Fraction(node.value.value) if node.value.unit_name == "" else None
+    if isinstance(node, Minus):
+        number = _plain_number(node.operand)
+        return None if number is None else -number
+    if isinstance(node, Operation) and node.sign == "/":
+        above, below = _plain_number(node.left), _plain_number(node.right)
+        return above / below if above is not None and below else None
+    return None
+
+
 def _check_count(function: Function, count: int, column: int) -> None:
     least, most = len(function.takes) - function.optional, len(function.takes)
     if count < least or (count > most and not function.repeats):
         wants = ", ".join(argument.name for argument in function.takes)
         raise FormulaFault(
-            f"{function.name} takes {least if least == most else f'{least} to {most}'} values, not {count}",
+            f"{function.name} takes {least if least == most else f'{least} to {most}'} value{'s' if most != 1 else ''}, not {count}",
             f"write {function.name}({wants})",
             column=column,
         )

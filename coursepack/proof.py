@@ -12,6 +12,7 @@ from coursepack.quantity import Measure, Quantity, kind_of
 from coursepack.solve import Solved, accepts, solve
 
 DRAWS = 500
+_MOST_ATTEMPTS = 10 * DRAWS  # where a requirement turns most draws down
 _EASE = "narrow the choices or add a require"
 _DRAW = 0  # the draw number of the trial; a term's own draws are checked again when it is assembled
 _SIZES = {kind_of(name) for name in ("in", "in²", "in³", "lb", "lbf", "psi", "1/in", "min", "ft/min", "rpm")}
@@ -48,6 +49,8 @@ def prove_exercise(exercise: Exercise, measure: Measure) -> list[LessonFault]:
             if not accepts(exercise, measure, numbers):
                 continue
             tried += 1
+            if tried > DRAWS:
+                break
             for trouble, fault in troubles(solve(exercise, numbers, measure, 0), answered=bool(tried % 2)):
                 found.setdefault(trouble, fault)
     except LessonFault as fault:
@@ -65,7 +68,7 @@ def _trials(exercise: Exercise, measure: Measure) -> Iterator[Numbers]:
     count = how_many(exercise, measure)
     if count is not None and count <= DRAWS:
         return every(exercise, measure)
-    return (attempt_numbers(_DRAW, exercise, 0, measure, attempt) for attempt in range(DRAWS))
+    return (attempt_numbers(_DRAW, exercise, 0, measure, attempt) for attempt in range(_MOST_ATTEMPTS))
 
 
 def troubles(solved: Solved, *, answered: bool) -> Iterator[tuple[str, LessonFault]]:

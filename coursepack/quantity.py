@@ -278,7 +278,7 @@ class Quantity:
         return Quantity(-self.value, self.units)
 
     def __abs__(self) -> "Quantity":
-        return Quantity(abs(self.value), self.units)
+        return -self if self.value < 0 else self
 
     def compare(self, other: "Quantity") -> int:
         """Return -1, 0 or 1; raises QuantityFault where the kinds differ."""

@@ -16,11 +16,11 @@ _VULGAR = {
 _SAME = str.maketrans(
     {"−": "-", "⁄": "/", "″": '"', "′": "'", "”": '"', "’": "'", "\u00a0": " ", "\u202f": " ", "º": "°"}
 )
-_FRACTION = r"\d{1,6}/\d{1,6}"
-_DECIMAL = r"\d{1,12}(?:\.\d{1,12})?|\.\d{1,12}"
-_AMOUNT = rf"(?:\d{{1,9}}(?:\s*-\s*|\s+){_FRACTION}|{_FRACTION}|{_DECIMAL})"
+_FRACTION = r"[0-9]{1,6}/[0-9]{1,6}"
+_DECIMAL = r"[0-9]{1,12}(?:\.[0-9]{1,12})?|\.[0-9]{1,12}"
+_AMOUNT = rf"(?:[0-9]{{1,9}}(?:\s*-\s*|\s+){_FRACTION}|{_FRACTION}|{_DECIMAL})"
 _SLOPE = re.compile(rf"({_DECIMAL})\s*(?::|in\s)\s*({_DECIMAL})")
-_FEET = re.compile(rf"(-?)(\d{{1,6}})\s*(?:ft|feet|foot|')\s*-?\s*({_AMOUNT})\s*(?:inches|inch|in|\")")
+_FEET = re.compile(rf"(-?)([0-9]{{1,6}})\s*(?:ft|feet|foot|')\s*-?\s*({_AMOUNT})\s*(?:inches|inch|in|\")")
 _ONE = re.compile(rf"(-?)\s*({_AMOUNT})\s*(.*)")
 
 

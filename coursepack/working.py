@@ -33,6 +33,8 @@ def kind_words(kind: Kinds) -> str:
     return kind_name(kind)
 
 
+_OF_WORDS = ("==", "!=")
+
 # Kinds: what fits what, before any number is drawn
 
 
@@ -98,10 +100,14 @@ def _joined(left: Kind, right: Kind, sign: int) -> Kind:
 
 def _comparison_kind(node: Comparison, kinds: Mapping[str, Kinds]) -> Kinds:
     first = kind_in(node.first, kinds)
-    for _, side in node.rest:
-        if kind_in(side, kinds) != first:
-            other = kind_words(kind_in(side, kinds))
-            raise FormulaFault(f"{kind_words(first)} cannot be compared with {other}", column=node.column)
+    for sign, side in node.rest:
+        other = kind_in(side, kinds)
+        if other != first or first == TRUTH:
+            raise FormulaFault(
+                f"{kind_words(first)} cannot be compared with {kind_words(other)}", column=node.column
+            )
+        if first == WORD and sign not in _OF_WORDS:
+            raise FormulaFault("words have no order", "compare them with == or !=", column=node.column)
     return TRUTH
 
 
@@ -140,12 +146,16 @@ def _check_argument(function: Function, takes: Argument, node: Node, kind: Kinds
         if isinstance(node, Word) and takes.words and node.text not in takes.words:
             raise FormulaFault(
                 f"{function.name}: '{node.text}' is not known",
-                f"write one of: {', '.join(takes.words)}",
+                did_you_mean(node.text, takes.words),
                 column=node.column,
             )
         return
+    if isinstance(kind, str):
+        raise FormulaFault(
+            f"{function.name}: {takes.name} is a quantity, not {kind_words(kind)}", column=node.column
+        )
     wanted = first if takes.unit == "same" else kind if takes.unit == "any" else kind_of(takes.unit)
-    if kind != wanted or isinstance(kind, str):
+    if kind != wanted:
         raise FormulaFault(
             f"{function.name}: {takes.name} is {kind_words(wanted)}, not {kind_words(kind)}",
             column=node.column,
@@ -218,16 +228,16 @@ def _compared(node: Comparison, values: Mapping[str, Value]) -> bool:
     left = work(node.first, values)
     for sign, side in node.rest:
         right = work(side, values)
-        if not HOLDS[sign](_ordered(left, right, node.column)):
+        if not HOLDS[sign](_ordered(left, sign, right, node.column)):
             return False
         left = right
     return True
 
 
-def _ordered(left: Value, right: Value, column: int) -> int:
+def _ordered(left: Value, sign: str, right: Value, column: int) -> int:
     if isinstance(left, Quantity) and isinstance(right, Quantity):
         return left.compare(right)
-    if isinstance(left, str) and isinstance(right, str):
+    if isinstance(left, str) and isinstance(right, str) and sign in _OF_WORDS:
         return int(left != right)
     raise FormulaFault("these cannot be compared", column=column)
 

@@ -19,7 +19,7 @@ from coursepack.formula import (
 )
 from coursepack.quantity import Quantity, printed
 
-_SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(5)
+_WORDS, _SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(6)
 _TRIGONOMETRY = {
     "sin": "sin",
     "cos": "cos",
@@ -71,7 +71,7 @@ def _shown(node: Node, show: Show) -> tuple[str, int]:
     if isinstance(node, Name):
         return show(node)
     if isinstance(node, Minus):
-        return f"−{_inside(node.operand, show, _PRODUCT)}", _SIGN
+        return f"−{_bracketed_sign(_inside(node.operand, show, _PRODUCT))}", _SIGN
     if isinstance(node, Operation):
         return _operation(node, show)
     if isinstance(node, Power):
@@ -81,7 +81,7 @@ def _shown(node: Node, show: Show) -> tuple[str, int]:
         return _shown(node.first, show)[0] + sides, _SUM
     if isinstance(node, Choice):
         then, test, otherwise = (_shown(part, show)[0] for part in (node.then, node.test, node.otherwise))
-        return f"{then} if {test}, otherwise {otherwise}", _SUM
+        return f"{then} if {test}, otherwise {otherwise}", _WORDS
     return _call(node, show)
 
 
@@ -94,12 +94,12 @@ def _inside(node: Node, show: Show, least: int) -> str:
 def _operation(node: Operation, show: Show) -> tuple[str, int]:
     if node.sign == "/":
         above, below = _shown(node.left, show)[0], _shown(node.right, show)[0]
-        return f'<span class="frac"><span>{above}</span><span>{below}</span></span>', _ATOM
+        return f'<span class="frac"><span>{above}</span><span>{below}</span></span>', _POWER
     if node.sign == "*":
         return f"{_inside(node.left, show, _PRODUCT)} × {_inside(node.right, show, _POWER)}", _PRODUCT
     right = _inside(node.right, show, _PRODUCT)
     sign = "+" if node.sign == "+" else "−"
-    return f"{_shown(node.left, show)[0]} {sign} {_bracketed_sign(right)}", _SUM
+    return f"{_inside(node.left, show, _SUM)} {sign} {_bracketed_sign(right)}", _SUM
 
 
 def _bracketed_sign(text: str) -> str:
@@ -126,11 +126,11 @@ def _call(node: Call, show: Show) -> tuple[str, int]:
     if name == "alike":
         return _shown(node.arguments[0], show)
     if name == "nearest":
-        return f"{_shown(node.arguments[0], show)[0]}, to the nearest {_shown(node.arguments[1], show)[0]}", _SUM
+        return f"{_shown(node.arguments[0], show)[0]}, to the nearest {_shown(node.arguments[1], show)[0]}", _WORDS
     if name == "abs":
         return f"|{_shown(node.arguments[0], show)[0]}|", _ATOM
     inner = ", ".join(_shown(argument, show)[0] for argument in node.arguments)
     words = _PLAIN_WORDS.get(name, name.replace("_", " "))
     if name in _PLAIN_WORDS:
         return f"{escape(words)}\u202f({inner})", _ATOM
-    return f"{escape(words)} for {inner}" if inner else escape(words), _SUM
+    return (f"{escape(words)} for {inner}", _WORDS) if inner else (escape(words), _ATOM)

@@ -16,6 +16,7 @@ from coursepack.quantity import Quantity, printed
 _BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 _FRACTION = re.compile(r"(?<![\d/.,-])(?:(\d+)[ -])?(\d{1,2})/(2|4|8|16|32|64)(?![\d/])")
 _UNIT = re.compile(r"(\d|\ue001) (in|ft|mm|cm|m|g|kg|lb|oz|%|°F|°C|rpm|deg|psi|kPa|min|h|ft/min|m/min)(?![\w/])")
+_TARGET = re.compile(r"(\]\([^)]*\))")
 _HELD = re.compile("\ue000([a-z0-9_]+)\ue001")
 
 
@@ -54,13 +55,13 @@ class _AllowedAddresses(Treeprocessor):  # type: ignore[misc] # as above
 
 @lru_cache(maxsize=1)
 def _markdown() -> Markdown:
-    return Markdown(extensions=[_Plain(), "sane_lists", "tables"], output_format="html")
+    return Markdown(extensions=[_Plain(), "fenced_code", "sane_lists", "tables"], output_format="html")
 
 
 @lru_cache(maxsize=512)
 def _template(text: str) -> str:
     held = _BRACES.sub("\ue000\\1\ue001", text)
-    html: str = _markdown().reset().convert(set_fractions(held))
+    html: str = _markdown().reset().convert(_set_outside_links(held))
     return html
 
 
@@ -72,6 +73,10 @@ def prose_html(text: str, values: Mapping[str, Value]) -> str:
 def set_fractions(text: str) -> str:
     """Set quantities in running text: stacked fractions (U+2044), and no line break before a unit."""
     return _UNIT.sub("\\1\u00a0\\2", _FRACTION.sub(_stacked, text))
+
+
+def _set_outside_links(text: str) -> str:
+    return "".join(part if part.startswith("](") else set_fractions(part) for part in _TARGET.split(text))
 
 
 def _stacked(found: re.Match[str]) -> str:

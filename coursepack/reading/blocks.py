@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from keyword import iskeyword
 from typing import Any
 
 from coursepack import formula
@@ -21,7 +22,7 @@ from coursepack.lesson import (
     Slip,
     Step,
 )
-from coursepack.place import FormulaFault, LessonFault, Place, QuantityFault
+from coursepack.place import FormulaFault, LessonFault, Place
 from coursepack.quantity import Measure, Quantity
 from coursepack.reading.source import Block
 from coursepack.reading.tables import Findings, Table, read_toml
@@ -30,11 +31,19 @@ from coursepack.shoptext import looks_like_quantity, parse
 NAME = re.compile(r"[a-z][a-z0-9_]{0,30}")
 ID = re.compile(r"[a-z][a-z0-9-]{0,40}")
 MOST_CHOICES = 2_000
+MOST_NAMES = 30
+MOST_STEPS = 30
+MOST_QUESTIONS = 8  # as many as there are letters to tell them apart
+_SCALE = re.compile(r"[1-9][0-9]?:[1-9][0-9]?")
 
 
 @dataclass
 class ExerciseDraft:
-    """An exercise as its blocks say it, before what it takes over from another one is filled in."""
+    """An exercise as its blocks say it, before what it takes over from another one is filled in.
+
+    `broken` are its blocks that could not be read, `doubted` the names that have a fault already; no second one is
+    told for what follows from the first.
+    """
 
     title: str
     place: Place
@@ -51,6 +60,8 @@ class ExerciseDraft:
     figure: FigureRequest | None = None
     passages: list[Passage] = field(default_factory=list)
     seen: set[str] = field(default_factory=set)
+    broken: set[str] = field(default_factory=set)
+    doubted: set[str] = field(default_factory=set)
 
 
 class BlockReader:
@@ -61,6 +72,7 @@ class BlockReader:
         self.findings = findings
 
     def table(self, block: Block) -> Table | None:
+        """Read a block's TOML, or note its fault."""
         return read_toml(block.text, block.place, self.findings, f"the {block.name} block")
 
     def node(self, text: str, place: Place) -> Node | None:
@@ -74,17 +86,18 @@ class BlockReader:
 
     def exercise(self, block: Block, draft: ExerciseDraft) -> None:
         """Take an exercise block into a draft."""
-        if (table := self.table(block)) is None:
-            return
         draft.place = block.place
+        if (table := self.table(block)) is None:
+            draft.broken.add("exercise")
+            return
         draft.id = table.take("id", str)
-        if draft.id and not ID.fullmatch(draft.id):
+        if draft.id.strip() and not ID.fullmatch(draft.id):
             table.fault("id", f"'{draft.id}' cannot be an id", "write small letters, digits and hyphens")
         draft.stage = table.one_of("stage", STAGES)
-        aims: list[Any] = table.take("aims", list)
-        if not all(isinstance(aim, int) for aim in aims) or not aims:
+        aims: list[Any] = table.take("aims", list, sample="[1]")
+        if "aims" in table.values and not (aims and all(type(aim) is int for aim in aims)):
             table.fault("aims", "'aims' are the numbers of the lesson's aims", "write aims = [1]")
-        draft.aims = tuple(aim for aim in aims if isinstance(aim, int))
+        draft.aims = tuple(aim for aim in aims if type(aim) is int)
         draft.marks = table.whole("marks", 1, 50, 0)
         draft.fade = table.whole("fade", 1, 20, 0)
         draft.like = table.take("like", str, "")
@@ -93,20 +106,27 @@ class BlockReader:
     def given(self, block: Block, draft: ExerciseDraft) -> None:
         """Take a given block into a draft."""
         if (table := self.table(block)) is None:
+            draft.broken.add("given")
             return
         if "require" in table.values:
             draft.rules = self._rules(table)
-        for name in table.left_over():
-            table.taken.add(name)
-            if not NAME.fullmatch(name) or name in self.functions:
-                table.fault(
-                    name,
-                    f"'{name}' cannot be a name",
-                    "write a short word in small letters that is no function",
-                )
-                continue
+        names = table.left_over()
+        if len(names) > MOST_NAMES:
+            self.findings.add(
+                block.place, f"more than {MOST_NAMES} numbers are given", "make two exercises of it"
+            )
+        for name in names[:MOST_NAMES]:
+            draft.doubted.add(name)
             with self.findings.at(table.place(name)):
+                self._check_name(name)
                 draft.given[name] = self._one_given(table, name)
+                draft.doubted.remove(name)
+
+    def _check_name(self, name: str) -> None:
+        if not NAME.fullmatch(name) or name in self.functions or iskeyword(name):
+            raise LessonFault(
+                f"'{name}' cannot be a name", "write a short word in small letters that is no function"
+            )
 
     def _rules(self, table: Table) -> tuple[Rule, ...]:
         asked = table.values["require"]
@@ -124,20 +144,21 @@ class BlockReader:
             raise LessonFault(
                 f"'{name}' is neither a text nor a table", f'write {name} = "4 in to 5 in by 1/16 in"'
             )
-        inner = Table(value, table.text, table.start, self.findings, f"'{name}'")
+        inner = table.inner(name, value, f"'{name}'")
         means = inner.take("means", str, "")
         found = {measure: choices(text) for measure, text in _by_measure(inner, name).items()}
-        inner.finish(("inch", "metric", "both"))
         return Given(name, found, means, place)
 
     def working(self, block: Block, draft: ExerciseDraft) -> None:
         """Take a working block into a draft: `name = formula  # sentence` a line."""
-        steps = []
-        for number, line in enumerate(block.text.split("\n"), 1):
-            if line.strip() and not line.lstrip().startswith("#"):
-                step = self._step(line, block.line(number))
-                steps += [step] if step else []
+        rows = [(block.line(number), line) for number, line in enumerate(block.text.split("\n"), 1)]
+        rows = [(place, line) for place, line in rows if line.strip() and not line.lstrip().startswith("#")]
+        if len(rows) > MOST_STEPS:
+            self.findings.add(block.place, f"more than {MOST_STEPS} steps", "make two exercises of it")
+        steps = [step for place, line in rows[:MOST_STEPS] if (step := self._step(line, place, draft))]
         if not steps:
+            draft.broken.add("working")
+        if not rows:
             self.findings.add(
                 block.place,
                 "the working has no step",
@@ -145,74 +166,83 @@ class BlockReader:
             )
         draft.steps = tuple(steps)
 
-    def _step(self, line: str, place: Place) -> Step | None:
+    def _step(self, line: str, place: Place, draft: ExerciseDraft) -> Step | None:
         code, sentence = _comment_off(line)
-        name, sign, text = code.partition("=")
-        if not sign or not NAME.fullmatch(name.strip()) or text.startswith("="):
+        name, sign, text = (part.strip() for part in code.partition("="))
+        if not sign or not re.fullmatch(r"\w+", name) or text.startswith("="):
             self.findings.add(place, "this is not a step", "write name = formula  # what it finds")
+            draft.broken.add("working")
             return None
-        if name.strip() in self.functions:
-            self.findings.add(place, f"'{name.strip()}' is the name of a function", "choose another name")
-        node = self.node(text.strip(), place)
+        with self.findings.at(place):
+            self._check_name(name)
+        node = self.node(text, place)
         if not sentence:
             self.findings.add(place, "the step has no sentence", "say after # what the step finds")
-        return Step(name.strip(), text.strip(), node, sentence, place) if node else None
+        if node is None:
+            draft.doubted.add(name)
+            return None
+        return Step(name, text, node, sentence, place)
 
     def find(self, block: Block, draft: ExerciseDraft) -> None:
         """Take a find block into a draft."""
         if (table := self.table(block)) is None:
+            draft.broken.add("find")
             return
-        finds = []
-        for name in table.left_over():
-            table.taken.add(name)
-            value = table.values[name]
-            if not isinstance(value, dict):
-                table.fault(
-                    name, f"'{name}' is not a table", f"write [{name}] and below it ask, nearest and within"
-                )
-                continue
-            with self.findings.at(table.place(name)):
-                finds.append(
-                    self._one_find(Table(value, table.text, table.start, self.findings, f"[{name}]"), name)
-                )
+        if len(table.values) > MOST_QUESTIONS:
+            self.findings.add(
+                block.place, f"more than {MOST_QUESTIONS} questions", "make two exercises of it"
+            )
+        rows = list(table.values.items())[:MOST_QUESTIONS]
+        finds = [find for name, value in rows if (find := self._one_find(table, name, value))]
         draft.finds = tuple(finds)
+        if len(finds) < len(table.values):
+            draft.broken.add("find")
 
-    def _one_find(self, table: Table, name: str) -> Find:
-        place = table.place(name)
+    def _one_find(self, outer: Table, name: str, value: object) -> Find | None:
+        if not isinstance(value, dict):
+            outer.fault(
+                name, f"'{name}' is not a table", f"write [{name}] and below it ask, nearest and within"
+            )
+            return None
+        table = outer.inner(name, value, f"[{name}]")
         ask = table.take("ask", str)
         nearest, within = self._marks(table, "nearest"), self._marks(table, "within")
         found: dict[str, Any] = table.take("slips", dict, {})
-        slips = [self._slip(table, name, slip, values) for slip, values in found.items()]
+        shelf = table.inner("slips", found, "slips")
+        slips = [self._slip(shelf, name, slip, values) for slip, values in found.items()]
         table.finish()
-        return Find(name, ask, nearest, within, tuple(slip for slip in slips if slip), place)
+        if nearest is None or within is None:
+            return None
+        return Find(name, ask, nearest, within, tuple(slip for slip in slips if slip), table.home)
 
-    def _marks(self, table: Table, key: str) -> Mapping[Measure, Quantity]:
+    def _marks(self, table: Table, key: str) -> Mapping[Measure, Quantity] | None:
         value = table.values.get(key)
         table.taken.add(key)
         if isinstance(value, str):
             value = {"both": value}
-        if not isinstance(value, dict):
-            raise LessonFault(
-                f"{table.what} has no '{key}'", f'add {key} = {{ inch = "1/64 in", metric = "0.1 mm" }}'
-            )
-        inner = Table(value, table.text, table.start, self.findings, f"'{key}'")
-        marks = {measure: parse(text) for measure, text in _by_measure(inner, key).items()}
-        inner.finish(("inch", "metric"))
-        if any(mark.value <= 0 for mark in marks.values()):
-            raise LessonFault(f"'{key}' is not above zero", 'write a mark such as "1/64 in"')
-        return marks
+        with self.findings.at(table.place(key)):
+            if not isinstance(value, dict):
+                raise LessonFault(
+                    f"{table.what} has no '{key}'", f'add {key} = {{ inch = "1/64 in", metric = "0.1 mm" }}'
+                )
+            inner = table.inner(key, value, f"'{key}'")
+            marks = {measure: parse(text) for measure, text in _by_measure(inner, key).items()}
+            if any(mark.value <= 0 for mark in marks.values()):
+                raise LessonFault(f"'{key}' is not above zero", 'write a mark such as "1/64 in"')
+            return marks
+        return None
 
-    def _slip(self, table: Table, find: str, name: str, values: Any) -> Slip | None:
-        place = table.place(f"{find}.slips.{name}")
+    def _slip(self, table: Table, find: str, name: str, values: object) -> Slip | None:
         if not isinstance(values, dict):
-            self.findings.add(
-                place, f"the slip '{name}' is not a table", f"write [{find}.slips.{name}] with by and say"
+            table.fault(
+                name, f"the slip '{name}' is not a table", f"write [{find}.slips.{name}] with by and say"
             )
             return None
-        inner = Table(values, table.text, table.start, self.findings, f"the slip '{name}'")
+        inner = table.inner(name, values, f"the slip '{name}'")
         text, say = inner.take("by", str), inner.take("say", str)
         inner.finish()
-        node = self.node(text, place) if text else None
+        place = inner.place("by")
+        node = self.node(text, place) if text.strip() else None
         return Slip(name, node, say, place) if node else None
 
     def figure(self, block: Block) -> FigureRequest | None:
@@ -220,16 +250,22 @@ class BlockReader:
         if (table := self.table(block)) is None:
             return None
         draw, scale = table.take("draw", str), table.take("scale", str, "")
-        if scale and not re.fullmatch(r"\d{1,2}:\d{1,2}", scale):
+        if scale.strip() and not _SCALE.fullmatch(scale):
             table.fault("scale", f"'{scale}' is not a scale", "write one such as 1:2")
         show, ask = table.texts("show", ()), table.texts("ask", ())
         wanted: dict[str, Any] = table.take("with", dict, {})
-        nodes = {
-            key: self.node(text, table.place(key)) for key, text in wanted.items() if isinstance(text, str)
-        }
+        sizes = self._sizes(table.inner("with", wanted, "with"))
         table.finish()
-        sizes = {key: node for key, node in nodes.items() if node is not None}
-        return FigureRequest(draw, show, ask, scale, sizes, block.place)
+        is_whole = draw.strip() and len(sizes) == len(wanted)
+        return FigureRequest(draw, show, ask, scale, sizes, block.place) if is_whole else None
+
+    def _sizes(self, table: Table) -> dict[str, Node]:
+        found = {}
+        for key in table.values:
+            text = table.take(key, str)
+            if text.strip() and (node := self.node(text, table.place(key))):
+                found[key] = node
+        return found
 
     def caution(self, block: Block) -> Caution | None:
         """Read a caution block."""
@@ -247,12 +283,14 @@ def read_caution(table: Table) -> Caution:
 
 def choices(text: str) -> tuple[Value, ...]:
     """Read 'a to b by c', 'a | b | c' or one value; raises LessonFault for a range with no value."""
-    if ranged := re.fullmatch(r"(.+?)\s+to\s+(.+?)\s+by\s+(.+)", text.strip()):
-        return _range(*(parse(part) for part in ranged.groups()))
-    values = tuple(_choice(part.strip()) for part in text.split("|"))
-    if len(values) > MOST_CHOICES:
+    first, to, rest = " ".join(text.split()).partition(" to ")
+    last, by, step = rest.partition(" by ")
+    if to and by:
+        return _range(*(parse(part) for part in (first, last, step)))
+    parts = text.split("|")
+    if len(parts) > MOST_CHOICES:
         raise LessonFault(f"there are more than {MOST_CHOICES} choices", "write a range")
-    return values
+    return tuple(_choice(part.strip()) for part in parts)
 
 
 def _choice(text: str) -> Value:
@@ -276,15 +314,18 @@ def _range(first: Quantity, last: Quantity, step: Quantity) -> tuple[Quantity, .
 
 def _by_measure(table: Table, name: str) -> dict[Measure, str]:
     if "both" in table.values:
-        return dict.fromkeys(MEASURES, table.take("both", str))
-    texts = {measure: table.values.get(measure) for measure in MEASURES}
-    table.taken.update(MEASURES)
-    found = {measure: text for measure, text in texts.items() if isinstance(text, str)}
-    if len(found) != len(MEASURES):
+        table.taken.add("both")
+        found: dict[Measure, object] = dict.fromkeys(MEASURES, table.values["both"])
+    else:
+        table.taken.update(MEASURES)
+        found = {measure: table.values.get(measure) for measure in MEASURES}
+    table.finish(("both",))
+    texts = {measure: text for measure, text in found.items() if isinstance(text, str)}
+    if len(texts) != len(MEASURES):
         raise LessonFault(
             f"'{name}' needs both measures", 'write { inch = "…", metric = "…" } or { both = "…" }'
         )
-    return found
+    return texts
 
 
 def _comment_off(line: str) -> tuple[str, str]:
@@ -307,4 +348,4 @@ def pointed(fault: FormulaFault, text: str) -> LessonFault:
     )
 
 
-__all__ = ["BlockReader", "ExerciseDraft", "QuantityFault", "choices", "pointed", "read_caution"]
+__all__ = ["BlockReader", "ExerciseDraft", "choices", "pointed", "read_caution"]

@@ -1,10 +1,11 @@
 """What must hold in a lesson before any number is drawn: names, units, aims, figures, pictures."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
-from coursepack.formula import TRUTH, WORD, Functions, Kinds, Node, names_in
+from coursepack.formula import TRUTH, WORD, Call, Kinds, Name, Node, names_in, walk
 from coursepack.lesson import (
     MEASURES,
     Exercise,
@@ -14,38 +15,55 @@ from coursepack.lesson import (
     Given,
     Lesson,
     Machine,
+    Passage,
     Rule,
     Step,
 )
 from coursepack.place import FormulaFault, Place, did_you_mean
 from coursepack.quantity import Quantity, kind_name, kind_of
 from coursepack.reading.blocks import pointed
+from coursepack.reading.links import LINK, check_links
 from coursepack.reading.source import Prose
 from coursepack.reading.tables import Findings, Table
 from coursepack.working import dimension_in, kind_in, kind_words
 
 BRACES = re.compile(r"\{([^{}\n]*)\}")
-LINK = re.compile(r"(!?)\[[^\]\n]*\]\(([^)\s]*)[^)\n]*\)")
-PICTURES = (".png", ".jpg", ".jpeg")
-MOST_PICTURE_BYTES = 2_000_000
+_FIGURE_WORDS = {
+    "length": "a length", "angle": "an angle", "count": "a count", "percent": "a percentage", "ratio": "a ratio",
+}  # fmt: skip
 _FIGURE_KINDS = {"length": "in", "angle": "deg", "count": "", "percent": "", "ratio": ""}
 
 
+@dataclass(frozen=True)
+class Doubts:
+    """What of an exercise has a fault already: blocks that could not be read, and names."""
+
+    blocks: frozenset[str] = frozenset()
+    names: frozenset[str] = frozenset()
+
+    def __bool__(self) -> bool:
+        return bool(self.blocks or self.names)
+
+
 def check_exercise(
-    exercise: Exercise, figures: Mapping[str, FigureForm], functions: Functions, findings: Findings
+    exercise: Exercise, figures: Mapping[str, FigureForm], doubts: Doubts, findings: Findings
 ) -> None:
-    """Note every fault of one exercise."""
-    _Exercise(exercise, functions, findings).check(figures)
+    """Note every fault of one exercise, but none that only follows from one noted before."""
+    if not doubts.blocks & {"given", "working"}:
+        _Exercise(exercise, doubts, findings).check(figures)
 
 
 class _Exercise:
-    def __init__(self, exercise: Exercise, functions: Functions, findings: Findings) -> None:
+    def __init__(self, exercise: Exercise, doubts: Doubts, findings: Findings) -> None:
         self.exercise = exercise
-        self.functions = functions
+        self.doubts = doubts
+        self.doubted = set(doubts.names)
         self.findings = findings
         self.kinds: dict[str, Kinds] = {}
+        self.words: dict[str, list[str]] = {}
 
     def check(self, figures: Mapping[str, FigureForm]) -> None:
+        """Note every fault of the exercise."""
         for given in self.exercise.given:
             self._given(given)
         for step in self.exercise.steps:
@@ -57,31 +75,69 @@ class _Exercise:
         if self.exercise.figure:
             self._figure(self.exercise.figure, figures)
         self._prose()
-        self._complete()
-        self._unused()
+        if not self.doubts:
+            self._complete()
+        if not self.doubts and not self.doubted:
+            self._unused()
 
     def _given(self, given: Given) -> None:
-        found = {
+        found = [
             WORD if isinstance(value, str) else value.kind
             for row in given.choices.values()
             for value in row
             if not isinstance(value, bool)
-        }
-        if len(found) > 1:
+        ]
+        if len(set(found)) > 1:
             self.findings.add(
                 given.place,
                 f"the choices of '{given.name}' are of different kinds",
                 "give all the same kind of unit",
             )
-        self.kinds[given.name] = found.pop()
+        if not given.means.strip():
+            self.findings.add(
+                given.place,
+                f"'{given.name}' does not say what it means",
+                f'write {given.name} = {{ both = "…", means = "…" }}',
+            )
+        self.kinds[given.name] = found[0]
+        self.words[given.name] = [v for row in given.choices.values() for v in row if isinstance(v, str)]
+
+    def _is_doubted(self, node: Node) -> bool:
+        return any(name.name in self.doubted for name in names_in(node))
 
     def _kind(self, node: Node, text: str, place: Place) -> Kinds | None:
+        if self._is_doubted(node):
+            return None
         with self.findings.at(place):
             try:
+                self._check_order(node)
+                self._check_words(node)
                 return kind_in(node, self.kinds)
             except FormulaFault as fault:
                 raise pointed(fault, text) from fault
         return None
+
+    def _check_order(self, node: Node) -> None:
+        steps = {step.name for step in self.exercise.steps}
+        for name in names_in(node):
+            if name.name in steps and name.name not in self.kinds:
+                raise FormulaFault(
+                    f"'{name.name}' is used before it is worked", "move its step up", column=name.column
+                )
+
+    def _check_words(self, node: Node) -> None:
+        calls = [part for part in walk(node) if isinstance(part, Call)]
+        pairs = [pair for call in calls for pair in zip(call.function.takes, call.arguments, strict=False)]
+        for takes, argument in pairs:
+            if isinstance(argument, Name) and takes.words:
+                known = {word.casefold() for word in takes.words}
+                for word in self.words.get(argument.name, ()):
+                    if word.casefold() not in known:
+                        raise FormulaFault(
+                            f"'{argument.name}' may be '{word}', which is not known here",
+                            did_you_mean(word, takes.words),
+                            column=argument.column,
+                        )
 
     def _step(self, step: Step) -> None:
         kind = self._kind(step.node, step.text, step.place)
@@ -89,8 +145,11 @@ class _Exercise:
             self.findings.add(step.place, f"'{step.name}' is given or worked already", "choose another name")
         if kind in (TRUTH, WORD):
             self.findings.add(step.place, "a step gives a quantity, not a word or a comparison")
-        elif kind is not None:
+        if isinstance(kind, tuple):
             self.kinds[step.name] = kind
+            self.doubted.discard(step.name)
+        else:
+            self.doubted.add(step.name)
 
     def _rule(self, rule: Rule) -> None:
         kind = self._kind(rule.node, rule.text, rule.place)
@@ -101,6 +160,8 @@ class _Exercise:
 
     def _find(self, find: Find) -> None:
         kind = self.kinds.get(find.name)
+        if find.name in self.doubted:
+            return
         if find.name not in {step.name for step in self.exercise.steps}:
             self.findings.add(
                 find.place,
@@ -117,6 +178,8 @@ class _Exercise:
                         "ask in a unit that fits",
                     )
         for slip in find.slips:
+            if self._is_doubted(slip.node):
+                continue
             with self.findings.at(slip.place):
                 wrong = dimension_in(slip.node, self.kinds)
                 if kind is not None and wrong != kind:
@@ -142,7 +205,11 @@ class _Exercise:
         for name in (*figure.show, *figure.ask):
             self._dimension(figure, form, name)
         for name in figure.ask:
-            if label_name(figure, name) not in finds:
+            if (
+                name in form.dimensions
+                and "find" not in self.doubts.blocks
+                and label_name(figure, name) not in finds
+            ):
                 self.findings.add(
                     figure.place,
                     f"the figure asks '{name}', which no question finds",
@@ -154,11 +221,15 @@ class _Exercise:
             )
 
     def _size(self, figure: FigureRequest, name: str, what: str, optional: bool) -> None:  # noqa: FBT001
+        if name in self.doubted or (name in figure.sizes and self._is_doubted(figure.sizes[name])):
+            return
         if name in figure.sizes:
             with self.findings.at(figure.place):
                 kind = dimension_in(figure.sizes[name], self.kinds)
                 if kind != kind_of(_FIGURE_KINDS[what]):
-                    raise FormulaFault(f"the figure's '{name}' is a {what}, not {kind_name(kind)}")
+                    raise FormulaFault(
+                        f"the figure's '{name}' is {_FIGURE_WORDS[what]}, not {kind_name(kind)}"
+                    )
         elif name not in self.kinds:
             if not optional:
                 self.findings.add(
@@ -167,7 +238,7 @@ class _Exercise:
         elif self.kinds[name] != kind_of(_FIGURE_KINDS[what]):
             self.findings.add(
                 figure.place,
-                f"the figure's '{name}' is a {what}, not {kind_words(self.kinds[name])}",
+                f"the figure's '{name}' is {_FIGURE_WORDS[what]}, not {kind_words(self.kinds[name])}",
                 "use with to give another",
             )
 
@@ -176,7 +247,7 @@ class _Exercise:
             self.findings.add(
                 figure.place, f"the figure has no dimension '{name}'", did_you_mean(name, form.dimensions)
             )
-        elif name not in self.kinds and name not in figure.sizes:
+        elif name not in self.kinds and name not in figure.sizes and name not in self.doubted:
             self.findings.add(
                 figure.place, f"'{name}' is no number of this exercise", f'add with = {{ {name} = "…" }}'
             )
@@ -191,6 +262,8 @@ class _Exercise:
 
     def _braces(self, passage: Prose, open_names: set[str]) -> None:
         for place, name in braces(passage):
+            if name in self.doubted:
+                continue
             if name not in self.kinds:
                 self.findings.add(place, f"'{{{name}}}' is not known here", did_you_mean(name, self.kinds))
             elif name not in open_names:
@@ -250,30 +323,44 @@ def braces(passage: Prose) -> list[tuple[Place, str]]:
     return found
 
 
-def check_lesson(lesson: Lesson, table: Table, machines: Mapping[str, Machine], findings: Findings) -> None:
-    """Note what is missing in a lesson as a whole: standards with a number, machines, stages, an exercise an aim."""
-    for aim in lesson.aims:
-        if aim.to and not re.search(r"\d", aim.to):
-            table.fault(
-                "aims", f"the aim '{aim.do}' has a standard without a number", 'write to = "within 1/64 in"'
-            )
+def check_lesson(
+    lesson: Lesson,
+    table: Table,
+    machines: Mapping[str, Machine] | None,
+    served: Collection[int],
+    findings: Findings,
+) -> None:
+    """Note what is missing in a lesson as a whole: machines, stages, an exercise for every aim.
+
+    `served` are the aims that its exercises name, those with faults too.
+    """
     for name in lesson.machines:
-        if name not in machines:
+        if machines is not None and name not in machines:
             table.fault("machines", f"the course has no machine '{name}'", did_you_mean(name, machines))
     for number, aim in enumerate(lesson.aims, 1):
-        if not any(number in exercise.aims for exercise in lesson.exercises):
+        if number not in served:
             table.fault(
                 "aims", f"no exercise serves aim {number}, '{aim.do}'", f"add {number} to an exercise's aims"
             )
     for exercise in lesson.exercises:
         _stage(exercise, lesson, findings)
         for number in exercise.aims:
-            if not 1 <= number <= len(lesson.aims):
+            if lesson.aims and not 1 <= number <= len(lesson.aims):
                 findings.add(
                     exercise.place,
                     f"the lesson has no aim {number}",
                     f"its aims go from 1 to {len(lesson.aims)}",
                 )
+
+
+def check_mixed_practice(likes: Iterable[str], table: Table) -> None:
+    """Note a lesson that brings back no exercise of an earlier one (mixed practice); the first is not asked."""
+    if not any("/" in like for like in likes):
+        table.fault(
+            "",
+            "no exercise comes from an earlier lesson",
+            'bring one back: like = "lesson-id/exercise-id"',
+        )
 
 
 def _stage(exercise: Exercise, lesson: Lesson, findings: Findings) -> None:
@@ -297,46 +384,24 @@ def check_passages(lesson: Lesson, folder: Path, findings: Findings) -> None:
                     findings.add(
                         place, f"'{{{name}}}' stands outside an exercise", "numbers are given in exercises"
                     )
-    passages = [passage for section in lesson.sections for passage in section.passages]
+    passages: list[Passage] = [passage for section in lesson.sections for passage in section.passages]
     passages += [
         passage
         for exercise in lesson.exercises
         for passage in exercise.passages
-        if exercise.place.path == lesson.place.path
+        if isinstance(passage, Prose) and passage.place.path == lesson.place.path
     ]
     for passage in passages:
         if isinstance(passage, Prose):
-            _links(passage, folder, findings)
+            check_links(passage, folder, findings)
 
 
-def _links(passage: Prose, folder: Path, findings: Findings) -> None:
-    for offset, line in enumerate(passage.text.split("\n")):
-        place = Place(passage.place.path, passage.place.line + offset)
-        if re.match(r"\s{0,3}\[[^\]]+\]:", line):
-            findings.add(place, "link definitions are not read", "write the link where it stands")
-        for mark, target in LINK.findall(line):
-            if mark:
-                _picture(target, folder, place, findings)
-            elif not target.startswith(("https://", "#")):
-                findings.add(place, f"the link '{target}' cannot be printed", "links begin with https://")
-
-
-def _picture(target: str, folder: Path, place: Place, findings: Findings) -> None:
-    path = (folder / target).resolve()
-    if ":" in target or not path.is_relative_to(folder.resolve()):
-        findings.add(
-            place, f"the picture '{target}' is outside the lesson's folder", "copy it beside the lesson"
-        )
-    elif path.suffix.lower() not in PICTURES:
-        findings.add(place, f"the picture '{target}' is not PNG or JPEG", "save it as PNG")
-    elif not path.is_file():
-        findings.add(place, f"there is no picture '{target}'", "copy it beside the lesson")
-    elif path.stat().st_size > MOST_PICTURE_BYTES:
-        findings.add(
-            place,
-            f"the picture '{target}' is larger than {MOST_PICTURE_BYTES // 1_000_000} MB",
-            "save it smaller",
-        )
-
-
-__all__ = ["MEASURES", "Quantity", "check_exercise", "check_lesson", "check_passages"]
+__all__ = [
+    "LINK",
+    "MEASURES",
+    "Quantity",
+    "check_exercise",
+    "check_lesson",
+    "check_mixed_practice",
+    "check_passages",
+]

@@ -1,6 +1,8 @@
 """The course and its terms: course.toml, terms/NAME.toml, and all lessons beside them."""
 
+import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -12,10 +14,11 @@ from coursepack.quantity import Measure
 from coursepack.reading.blocks import read_caution
 from coursepack.reading.reader import LessonReader, lesson_paths
 from coursepack.reading.source import text_of
-from coursepack.reading.tables import Findings, Table, read_toml
+from coursepack.reading.tables import Enough, Findings, Table, read_toml
 
 PAPERS = ("letter", "A4")
 MOST_BENCHES = 60
+_TERM_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,60}")
 ONE_EACH = "one each"
 ALL_ALIKE = "all alike"
 
@@ -23,25 +26,28 @@ ALL_ALIKE = "all alike"
 def read_course(folder: Path, functions: Functions, figures: Mapping[str, FigureForm]) -> Course:
     """Read course.toml and all lessons of a folder; raises LessonFaults with every fault of them all."""
     findings = Findings()
-    course = Course("", "", "inch", "letter", {}, ())
-    with findings.at(Place(f"{folder.name}/course.toml")):
+    course = None
+    with suppress(Enough):
         course = _course(folder, findings)
-        paths = lesson_paths(folder)
-        lessons = LessonReader(functions, figures, findings).read(paths, folder, course.machines)
-        course = replace(course, lessons=lessons)
-    if findings.faults:
+        with findings.at(Place(folder.name)):
+            paths = lesson_paths(folder)
+            machines = course.machines if course else None
+            lessons = LessonReader(functions, figures, findings).read(paths, folder, machines)
+            course = replace(course, lessons=lessons) if course else None
+    if findings.faults or course is None:
         raise LessonFaults(findings.faults)
     return course
 
 
-def _course(folder: Path, findings: Findings) -> Course:
+def _course(folder: Path, findings: Findings) -> Course | None:
     table = _table(folder / "course.toml", f"{folder.name}/course.toml", "the course", findings)
+    if table is None:
+        return None
     title, class_name = table.take("title", str), table.take("class", str)
     units, paper = _measure(table, "units", "inch"), table.one_of("paper", PAPERS, "letter")
-    rows: list[Any] = table.take("machine", list, [])
-    machines = [machine for row in rows if (machine := _machine(row, table, findings))]
+    machines = _machines(table, findings)
     table.finish()
-    return Course(title, class_name, units, paper, {machine.name: machine for machine in machines}, ())
+    return Course(title, class_name, units, paper, machines, ())
 
 
 def _measure(table: Table, key: str, default: Measure) -> Measure:
@@ -49,40 +55,49 @@ def _measure(table: Table, key: str, default: Measure) -> Measure:
     return "metric" if word == "metric" else "inch"
 
 
-def _table(path: Path, name: str, what: str, findings: Findings) -> Table:
-    table = read_toml(text_of(path, name), Place(name), findings, what)
-    if table is None:
-        raise LessonFaults(findings.faults)
-    return table
+def _table(path: Path, name: str, what: str, findings: Findings) -> Table | None:
+    with findings.at(Place(name)):
+        return read_toml(text_of(path, name), Place(name), findings, what)
+    return None
 
 
-def _machine(row: object, table: Table, findings: Findings) -> Machine | None:
-    if not isinstance(row, dict):
-        table.fault("machine", "a machine is not a table", "write [[machine]] and below it name and cautions")
-        return None
-    name = str(row.get("name", ""))
-    place = _line_with(table, f'"{name}"')
-    inner = Table(row, "", place, findings, f"the machine '{name}'")
-    inner.take("name", str)
-    found: list[Any] = inner.take("cautions", list, [])
+def _machines(table: Table, findings: Findings) -> dict[str, Machine]:
+    machines: dict[str, Machine] = {}
+    rows: list[Any] = table.take("machine", list, [])
+    for number, row in enumerate(rows):
+        if not isinstance(row, dict):
+            table.fault(
+                "machine", "a machine is not a table", "write [[machine]] and below it name and cautions"
+            )
+            continue
+        inner = table.row("machine", number, row, "the machine")
+        machine = _machine(inner)
+        if machine.name in machines:
+            findings.add(inner.home, f"the machine '{machine.name}' stands twice", "join the two")
+        machines[machine.name] = machine
+    return machines
+
+
+def _machine(table: Table) -> Machine:
+    name = table.take("name", str)
+    table.what = f"the machine '{name}'"
+    found: list[Any] = table.take("cautions", list, [])
     if not found:
-        findings.add(
-            place,
+        table.fault(
+            "",
             f"the machine '{name}' has no cautions",
             'add cautions = [{ level = "warning", do = "…", otherwise = "…" }]',
         )
-    cautions = [
-        read_caution(Table(values, "", place, findings, f"a caution of '{name}'"))
-        for values in found
-        if isinstance(values, dict)
-    ]
-    inner.finish()
+    cautions = []
+    for number, values in enumerate(found):
+        if isinstance(values, dict):
+            cautions.append(read_caution(table.row("cautions", number, values, f"a caution of '{name}'")))
+        else:
+            table.fault(
+                "cautions", "a caution is not a table", 'write { level = "…", do = "…", otherwise = "…" }'
+            )
+    table.finish()
     return Machine(name, tuple(cautions))
-
-
-def _line_with(table: Table, text: str) -> Place:
-    at = table.text.find(text)
-    return Place(table.start.path, table.text[:at].count("\n") + 1 if at >= 0 else 0)
 
 
 def read_term(folder: Path, name: str, course: Course) -> Term:
@@ -90,7 +105,7 @@ def read_term(folder: Path, name: str, course: Course) -> Term:
     findings = Findings()
     file = f"{folder.name}/terms/{name}.toml"
     path = folder / "terms" / f"{name}.toml"
-    if not path.is_file():
+    if not _TERM_NAME.fullmatch(name) or not path.is_file():
         known = [found.stem for found in (folder / "terms").glob("*.toml")]
         raise LessonFaults(
             [
@@ -99,7 +114,17 @@ def read_term(folder: Path, name: str, course: Course) -> Term:
                 )
             ]
         )
-    table = _table(path, file, "the term", findings)
+    term = None
+    with suppress(Enough):
+        term = _term(name, _table(path, file, "the term", findings), course)
+    if findings.faults or term is None:
+        raise LessonFaults(findings.faults)
+    return term
+
+
+def _term(name: str, table: Table | None, course: Course) -> Term | None:
+    if table is None:
+        return None
     benches = table.whole("benches", 1, MOST_BENCHES)
     term = Term(
         name=name,
@@ -111,8 +136,6 @@ def read_term(folder: Path, name: str, course: Course) -> Term:
         sets=_sets(table, benches),
     )
     table.finish()
-    if findings.faults:
-        raise LessonFaults(findings.faults)
     return term
 
 
@@ -127,7 +150,7 @@ def _sets(table: Table, benches: int) -> int:
         return value
     table.fault(
         "sets",
-        f"'sets' cannot be '{value}'",
+        f"'sets' cannot be {value!r}" if isinstance(value, int | str) else "'sets' cannot be that",
         f'write "{ONE_EACH}", "{ALL_ALIKE}" or a number up to the benches',
     )
     return 1

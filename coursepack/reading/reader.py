@@ -10,11 +10,18 @@ from coursepack.formula import Functions
 from coursepack.lesson import Aim, Exercise, FigureForm, Given, Lesson, Machine, Section, Stage
 from coursepack.place import LessonFault, Place, did_you_mean
 from coursepack.reading.blocks import BlockReader, ExerciseDraft
-from coursepack.reading.checks import check_exercise, check_lesson, check_passages
-from coursepack.reading.source import Block, Heading, Piece, Prose, pieces, text_of
+from coursepack.reading.checks import (
+    Doubts,
+    check_exercise,
+    check_lesson,
+    check_mixed_practice,
+    check_passages,
+)
+from coursepack.reading.source import BLOCKS, Block, Heading, Piece, Prose, pieces, text_of
 from coursepack.reading.tables import Findings, Table
 
-_FILE = re.compile(r"(\d{1,3})-([a-z][a-z0-9-]*)\.md")
+_AIMS = '[{ do = "…", given = "…", to = "within 1/64 in" }]'
+_FILE = re.compile(r"([0-9]{1,3})-([a-z][a-z0-9-]*)\.md")
 
 
 @dataclass
@@ -22,10 +29,12 @@ class LessonDraft:
     """A lesson on its way: its table, its parts in order, its exercises before taking over."""
 
     id: str
+    number: int
     place: Place
     source: str
     title: str = ""
     table: Table | None = None
+    has_table: bool = False
     sections: list[Section] = field(default_factory=list)
     exercises: list[ExerciseDraft] = field(default_factory=list)
 
@@ -37,17 +46,26 @@ class LessonReader:
         self.functions = functions
         self.figures = figures
         self.findings = findings
+        self.doubts: dict[str, Doubts] = {}
 
-    def read(self, paths: list[Path], folder: Path, machines: Mapping[str, Machine]) -> tuple[Lesson, ...]:
-        """Read the lessons; what is wrong goes to the findings, and a lesson with faults may be missing."""
+    def read(
+        self, paths: list[Path], folder: Path, machines: Mapping[str, Machine] | None
+    ) -> tuple[Lesson, ...]:
+        """Read the lessons; what is wrong goes to the findings, and a lesson with faults may be missing.
+
+        Without machines (the course has a fault) the machines that a lesson names are not looked up.
+        """
         drafts = [draft for path in paths if (draft := self._draft(path, f"{folder.name}/{path.name}"))]
         lessons: list[Lesson] = []
+        self.doubts = {}
         earlier: dict[str, Exercise] = {}
         for draft in drafts:
             exercises = self._exercises(draft, earlier)
             earlier |= {f"{draft.id}/{exercise.id}": exercise for exercise in exercises}
             with self.findings.at(draft.place):
                 lessons += self._lesson(draft, exercises, machines, folder)
+            if draft is not drafts[0] and draft.exercises and draft.table:
+                check_mixed_practice([exercise.like for exercise in draft.exercises], draft.table)
         self._same_number(lessons)
         return tuple(sorted(lessons, key=lambda lesson: lesson.number))
 
@@ -61,8 +79,9 @@ class LessonReader:
         with self.findings.at(Place(name)):
             text = text_of(path, name)
             found, faults = pieces(text, name)
-            self.findings.faults += faults
-            draft = LessonDraft(named[2], Place(name), text)
+            for fault in faults:
+                self.findings.note(fault)
+            draft = LessonDraft(named[2], int(named[1]), Place(name), text)
             _Drafter(draft, BlockReader(self.functions, self.findings), self.findings).take(found)
             return draft
         return None
@@ -85,20 +104,25 @@ class LessonReader:
                     did_you_mean(exercise.like, known),
                 )
                 continue
-            whole = _whole(exercise, draft.id, known.get(exercise.like), exercise.like in earlier)
+            like = known.get(exercise.like)
+            whole = _whole(exercise, draft.id, like, exercise.like in earlier)
             done[exercise.id] = whole
-            before = len(self.findings.faults)
-            check_exercise(whole, self.figures, self.functions, self.findings)
-            if len(self.findings.faults) > before:
-                continue
+            doubts = _doubts(exercise, self.doubts.get(f"{like.lesson}/{like.id}") if like else None)
+            self.doubts[f"{whole.lesson}/{whole.id}"] = doubts
+            check_exercise(whole, self.figures, doubts, self.findings)
         return list(done.values())
 
     def _lesson(
-        self, draft: LessonDraft, exercises: list[Exercise], machines: Mapping[str, Machine], folder: Path
+        self,
+        draft: LessonDraft,
+        exercises: list[Exercise],
+        machines: Mapping[str, Machine] | None,
+        folder: Path,
     ) -> list[Lesson]:
         table = draft.table
         if table is None:
-            self.findings.add(draft.place, "there is no lesson block", "add one under the title")
+            if not draft.has_table:
+                self.findings.add(draft.place, "there is no lesson block", "add one under the title")
             return []
         lesson = Lesson(
             id=draft.id,
@@ -117,7 +141,13 @@ class LessonReader:
             source=draft.source,
         )
         table.finish()
-        check_lesson(lesson, table, machines, self.findings)
+        if type(table.values.get("number")) is int and lesson.number != draft.number:
+            table.fault(
+                "number",
+                f"the lesson is number {lesson.number}, but its file is {draft.place.path.rpartition('/')[2]}",
+                "let both have the same number",
+            )
+        check_lesson(lesson, table, machines, _served(draft, lesson), self.findings)
         check_passages(lesson, folder, self.findings)
         return [lesson]
 
@@ -135,32 +165,44 @@ class LessonReader:
                 seen[value] = lesson
 
 
+def _served(draft: LessonDraft, lesson: Lesson) -> set[int]:
+    if any("exercise" in exercise.broken for exercise in draft.exercises):
+        return set(range(1, len(lesson.aims) + 1))
+    return {number for exercise in draft.exercises for number in exercise.aims}
+
+
 def _aims(table: Table) -> tuple[Aim, ...]:
     aims = []
-    found: list[Any] = table.take("aims", list)
-    for values in found:
+    found: list[Any] = table.take("aims", list, sample=_AIMS)
+    for number, values in enumerate(found):
         if not isinstance(values, dict):
             table.fault(
                 "aims", "an aim is not a table", 'write { do = "…", given = "…", to = "within 1/64 in" }'
             )
             continue
-        inner = Table(values, table.text, table.place("aims"), table.findings, "an aim")
-        inner.start = table.place("aims")
-        aims.append(Aim(*(_said(inner, table, key) for key in ("do", "given", "to"))))
-        for key in inner.left_over():
-            table.fault("aims", f"an aim has no key '{key}'", "it has do, given and to")
-    if not aims:
-        table.fault("aims", "the lesson has no aim", 'add aims = [{ do = "…", given = "…", to = "…" }]')
+        aims.append(_aim(table.row("aims", number, values, "an aim")))
+    if "aims" in table.values and not found:
+        table.fault("aims", "the lesson has no aim", f"write aims = {_AIMS}")
     return tuple(aims)
 
 
-def _said(inner: Table, table: Table, key: str) -> str:
-    value = inner.values.get(key)
-    inner.taken.add(key)
-    if not isinstance(value, str) or not value.strip():
-        table.fault("aims", f"an aim has no '{key}'", "say what to do, what is given, and to what standard")
-        return ""
-    return value
+def _aim(table: Table) -> Aim:
+    aim = Aim(*(table.take(key, str) for key in ("do", "given", "to")))
+    table.finish()
+    if aim.to.strip() and not re.search(r"[0-9]", aim.to):
+        table.fault(
+            "to", f"the aim '{aim.do}' has a standard without a number", 'write to = "within 1/64 in"'
+        )
+    return aim
+
+
+def _doubts(draft: ExerciseDraft, inherited: Doubts | None) -> Doubts:
+    """What has a fault in an exercise: its own, and in what it takes over."""
+    before = inherited or Doubts()
+    own = {"given", "working", "find"} & draft.seen
+    names = draft.doubted | (before.names - draft.given.keys() - {step.name for step in draft.steps})
+    blocks = draft.broken | {name for name in before.blocks if name == "given" or name not in own}
+    return Doubts(frozenset(blocks), frozenset(names))
 
 
 class _Drafter:
@@ -214,7 +256,10 @@ class _Drafter:
             self.section = Section(self.section.title, self.section.level, (*self.section.passages, passage))
 
     def _block(self, block: Block) -> None:
-        if block.name == "lesson":
+        if block.name not in BLOCKS:
+            if self.exercise:
+                self.exercise.broken.add("working")
+        elif block.name == "lesson":
             self._lesson(block)
         elif block.name == "caution":
             if caution := self.reader.caution(block):
@@ -229,8 +274,10 @@ class _Drafter:
             self._part(block, self.exercise)
 
     def _lesson(self, block: Block) -> None:
-        if self.draft.table:
+        if self.draft.has_table:
             self.findings.add(block.place, "a second lesson block", "keep one")
+            return
+        self.draft.has_table = True
         self.draft.table = self.reader.table(block) or self.draft.table
 
     def _exercise(self, block: Block) -> None:
@@ -293,9 +340,14 @@ def _given(draft: ExerciseDraft, like: Exercise | None) -> tuple[Given, ...]:
     return tuple({**before, **meant}.values())
 
 
+def _by_number(path: Path) -> tuple[int, str]:
+    named = _FILE.fullmatch(path.name)
+    return (int(named[1]) if named else 0, path.name)
+
+
 def lesson_paths(folder: Path) -> list[Path]:
-    """Return the lesson files of a folder in the order of their names; raises LessonFault if there is none."""
-    paths = sorted(path for path in folder.glob("*.md") if path.is_file())
+    """Return the lesson files of a folder in the order of their numbers; raises LessonFault if there is none."""
+    paths = sorted((path for path in folder.glob("*.md") if path.is_file()), key=_by_number)
     if not paths:
         raise LessonFault("there is no lesson here", "add one such as 01-planing.md", Place(str(folder)))
     return paths

@@ -1,15 +1,17 @@
 """A source file as pieces with their lines: headings, prose and fenced blocks."""
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
 
 from coursepack.place import LessonFault, Place, did_you_mean
 
-MOST_BYTES = 400_000
+MOST_BYTES = 200_000
 MOST_LINE = 2_000
 MOST_BLOCKS = 400
 MOST_BRACKETS = 60
+MOST_IN_PARAGRAPH = 300
 BLOCKS = ("lesson", "exercise", "given", "working", "find", "figure", "caution")
 
 
@@ -32,7 +34,7 @@ class Prose:
 
 @dataclass(frozen=True)
 class Block:
-    """A fenced block that coursepack reads; `place` is the line of its opening fence."""
+    """A fenced block with a name, known or not; `place` is the line of its opening fence."""
 
     name: str
     text: str
@@ -50,11 +52,12 @@ def text_of(path: Path, name: str) -> str:
     """Return the text of a source; raises LessonFault for a file that is too large, binary or not UTF-8."""
     place = Place(name)
     try:
-        if path.stat().st_size > MOST_BYTES:
-            raise LessonFault(f"the file is larger than {MOST_BYTES // 1000} kB", "split the lesson", place)
-        data = path.read_bytes()
+        with path.open("rb") as source:
+            data = source.read(MOST_BYTES + 1)
     except OSError as trouble:
         raise LessonFault(f"the file cannot be read ({trouble.strerror})", place=place) from trouble
+    if len(data) > MOST_BYTES:
+        raise LessonFault(f"the file is larger than {MOST_BYTES // 1000} kB", "split the lesson", place)
     if b"\0" in data:
         raise LessonFault("the file is not text: it holds a NUL byte", "save it as plain UTF-8 text", place)
     try:
@@ -64,13 +67,36 @@ def text_of(path: Path, name: str) -> str:
         raise LessonFault("the file is not UTF-8 here", "save it as UTF-8", Place(name, line)) from trouble
 
 
-_FENCE = re.compile(r" {0,3}(`{3,}|~{3,})\s*([^`]*)$")
-_HEADING = re.compile(r" {0,3}(#{1,6})\s+(.*?)\s*#*\s*$")
+_FENCE = re.compile(r" {0,3}(`{3,}|~{3,})([^`]*)$")
+_HEADING = re.compile(r" {0,3}(#{1,6})\s+(.*)$")
+_RAW_HTML = re.compile(r"<[A-Za-z/!?]")
+_UNPRINTABLE = ("Cc", "Co", "Cs", "Cn", "Zl", "Zp")
 
 
 def pieces(text: str, name: str) -> tuple[list[Piece], list[LessonFault]]:
     """Split a lesson into its pieces; returns them with the faults found on the way."""
-    return _Splitter(name).split(text.split("\n"))
+    lines, faults = checked_lines(text, name)
+    found, more = _Splitter(name).split(lines)
+    return found, faults + more
+
+
+def checked_lines(text: str, name: str) -> tuple[list[str], list[LessonFault]]:
+    """Return the lines of a source, with those emptied that are too long or hold what no page can print."""
+    lines, faults = [], []
+    for number, line in enumerate(text.split("\n"), 1):
+        fault = _line_fault(line)
+        lines.append("" if fault else line)
+        faults += [fault.at(Place(name, number))] if fault else []
+    return lines, faults
+
+
+def _line_fault(line: str) -> LessonFault | None:
+    if len(line) > MOST_LINE:
+        return LessonFault(f"the line is longer than {MOST_LINE} characters", "break it")
+    for character in line if not line.isprintable() else "":
+        if character != "\t" and unicodedata.category(character) in _UNPRINTABLE:
+            return LessonFault(f"the character U+{ord(character):04X} cannot be printed", "take it out")
+    return None
 
 
 class _Splitter:
@@ -80,6 +106,8 @@ class _Splitter:
         self.faults: list[LessonFault] = []
         self.prose: list[str] = []
         self.prose_line = 0
+        self.marks = 0
+        self.blocks = 0
 
     def split(self, lines: list[str]) -> tuple[list[Piece], list[LessonFault]]:
         number = 0
@@ -90,12 +118,11 @@ class _Splitter:
                 continue
             if heading := _HEADING.match(line):
                 self.flush()
-                self.found.append(Heading(len(heading[1]), heading[2], self.place(number)))
+                self.found.append(Heading(len(heading[1]), _title(heading[2]), self.place(number)))
             else:
                 self.keep(line, number)
             number += 1
         self.flush()
-        self.count_blocks()
         return self.found, self.faults
 
     def place(self, number: int) -> Place:
@@ -105,21 +132,32 @@ class _Splitter:
         self.faults.append(LessonFault(message, remedy, self.place(number)))
 
     def keep(self, line: str, number: int) -> None:
-        if len(line) > MOST_LINE:
-            self.fault(number, f"the line is longer than {MOST_LINE} characters", "break it")
-            return
         self.check_markup(line, number)
+        self.append(line, number)
+
+    def append(self, line: str, number: int) -> None:
         if not self.prose:
             self.prose_line = number
         self.prose.append(line)
 
     def check_markup(self, line: str, number: int) -> None:
-        if re.search(r"<\s*[A-Za-z/!?]", line):
+        if _RAW_HTML.search(line):
             self.fault(
                 number, "raw HTML is not read", "write plain Markdown; a bare < needs a space after it"
             )
-        if sum(line.count(mark) for mark in "[]()*_`") > MOST_BRACKETS:
+        self.check_marks(line, number)
+
+    def check_marks(self, line: str, number: int) -> None:
+        """A Markdown reader takes ages over very many brackets in one paragraph."""
+        marks = sum(line.count(mark) for mark in "[]()*_`|>")
+        before = self.marks
+        self.marks = before + marks if line.strip() else 0
+        if marks > MOST_BRACKETS:
             self.fault(number, "too many brackets, stars or ticks in one line", "break the line")
+        elif self.marks > MOST_IN_PARAGRAPH >= before:
+            self.fault(
+                number, "too many brackets, stars or ticks in one paragraph", "put an empty line between"
+            )
 
     def flush(self) -> None:
         if any(line.strip() for line in self.prose):
@@ -127,9 +165,14 @@ class _Splitter:
             text = "\n".join(self.prose[first:]).rstrip()
             self.found.append(Prose(text, self.place(self.prose_line + first)))
         self.prose = []
+        self.marks = 0
 
     def block(self, lines: list[str], number: int, fence: re.Match[str]) -> int:
         """Take a fenced block in; returns the number of the line after it."""
+        self.blocks += 1
+        if self.blocks > MOST_BLOCKS:
+            self.fault(number, f"the lesson has more than {MOST_BLOCKS} blocks", "split the lesson")
+            return len(lines)
         end = number + 1
         while end < len(lines) and not re.fullmatch(
             rf" {{0,3}}{fence[1][0]}{{{len(fence[1])},}}\s*", lines[end]
@@ -140,16 +183,17 @@ class _Splitter:
             self.fault(number, "the block is never closed", f"close it with {fence[1]}")
         elif not name:
             for inner in range(number, end + 1):
-                self.prose = self.prose or []
-                self.prose_line = self.prose_line if self.prose else inner
-                self.prose.append(lines[inner])
-        elif name not in BLOCKS:
-            self.fault(number, f"there is no block '{name}'", did_you_mean(name, BLOCKS))
+                self.check_marks(lines[inner], inner)
+                self.append(lines[inner], inner)
         else:
+            if name not in BLOCKS:
+                self.fault(number, f"there is no block '{name}'", did_you_mean(name, BLOCKS))
             self.flush()
             self.found.append(Block(name, "\n".join(lines[number + 1 : end]), self.place(number)))
         return end + 1
 
-    def count_blocks(self) -> None:
-        if sum(isinstance(piece, Block) for piece in self.found) > MOST_BLOCKS:
-            self.fault(0, f"the lesson has more than {MOST_BLOCKS} blocks", "split the lesson")
+
+def _title(text: str) -> str:
+    """Take off the number signs that may close a heading."""
+    bare = text.rstrip().rstrip("#")
+    return bare.rstrip() if not bare or bare[-1].isspace() else text.rstrip()

@@ -7,8 +7,17 @@ from types import TracebackType
 from typing import Any, TypeVar
 
 from coursepack.place import LessonFault, Place, did_you_mean
+from coursepack.reading.source import checked_lines
 
 T = TypeVar("T")
+
+
+MOST_FAULTS = 300
+MOST_KEYS = 100
+
+
+class Enough(Exception):  # noqa: N818 - not a fault of a lesson, but the end of looking for more
+    """There are more faults than anyone reads at once."""
 
 
 class Findings:
@@ -16,10 +25,20 @@ class Findings:
 
     def __init__(self) -> None:
         self.faults: list[LessonFault] = []
+        self.told: set[str] = set()
 
     def add(self, place: Place, message: str, remedy: str = "") -> None:
         """Note a fault at a place."""
-        self.faults.append(LessonFault(message, remedy, place))
+        self.note(LessonFault(message, remedy, place))
+
+    def note(self, fault: LessonFault) -> None:
+        """Take a fault in, but not twice; raises Enough where there are too many to go on."""
+        if str(fault) in self.told:
+            return
+        self.told.add(str(fault))
+        self.faults.append(fault)
+        if len(self.faults) >= MOST_FAULTS:
+            raise Enough
 
     def at(self, place: Place) -> "_Collecting":
         """Collect, in a `with` statement, a LessonFault that is raised inside, giving it this place if it has none."""
@@ -39,53 +58,78 @@ class _Collecting:
     ) -> bool:
         if not isinstance(fault, LessonFault):
             return False
-        self.findings.faults.append(fault.at(self.place))
+        self.findings.note(fault.at(self.place))
         return True
 
 
 class Table:
-    """A TOML table that is read key by key; what is missing, wrong or left over becomes a fault."""
+    """A TOML table that is read key by key; what is missing, wrong or left over becomes a fault.
+
+    `text` is its own part of the source and `start` the place before its first line; `home` is where a fault of
+    the table as a whole stands.
+    """
 
     def __init__(
-        self, values: Mapping[str, Any], text: str, start: Place, findings: Findings, what: str
+        self,
+        values: Mapping[str, Any],
+        text: str,
+        start: Place,
+        findings: Findings,
+        what: str,
+        home: Place | None = None,
     ) -> None:
         self.values = dict(values)
         self.text = text
         self.start = start
         self.findings = findings
         self.what = what
+        self.home = home or start
         self.taken: set[str] = set()
 
+    def inner(self, key: str, values: Mapping[str, Any], what: str) -> "Table":
+        """Return the table that a key holds, with its own part of the source."""
+        return self._part(_span(self.text, key) or (0, len(self.text)), values, what)
+
+    def row(self, key: str, number: int, values: Mapping[str, Any], what: str) -> "Table":
+        """Return one table of the list that a key holds, counted from 0."""
+        start, end = _span(self.text, key) or (0, len(self.text))
+        openings = [
+            found.start() for found in _opening(self.text[start:end], key).finditer(self.text, start, end)
+        ]
+        bounds = [*openings, end]
+        span = (bounds[number], bounds[number + 1]) if number < len(openings) else (start, end)
+        return self._part(span, values, what)
+
+    def _part(self, span: tuple[int, int], values: Mapping[str, Any], what: str) -> "Table":
+        before = Place(self.start.path, self.start.line + self.text[: span[0]].count("\n"))
+        home = Place(before.path, before.line + 1)
+        return Table(values, self.text[slice(*span)], before, self.findings, what, home)
+
     def place(self, key: str = "") -> Place:
-        """Return the line where a key (or a table of that name) stands, or the start of the table."""
-        stem = re.escape(key)
-        pattern = (
-            rf'(?m)^[ \t]*(?:\[+[^\]\n]*?"?{stem}"?\]+|"?{stem}"?[ \t]*[.=])|[{{,][ \t]*"?{stem}"?[ \t]*='
-        )
-        found = re.search(pattern, self.text) if key else None
-        lead = self.text[: found.start()].count("\n") + 1 if found else 0
-        if found and found[0].startswith("\n"):
-            lead += 1
-        return Place(self.start.path, self.start.line + lead) if self.start.line or found else self.start
+        """Return the line where a key (or a table of that name) stands, or the home of the table."""
+        span = _span(self.text, key) if key else None
+        return self.home if span is None else self._part(span, {}, "").home
 
     def fault(self, key: str, message: str, remedy: str = "") -> None:
         """Note a fault at a key."""
         self.findings.add(self.place(key), message, remedy)
 
-    def take(self, key: str, kind: type[T], default: T | None = None) -> T:
+    def take(self, key: str, kind: type[T], default: T | None = None, sample: str = "") -> T:
         """Return the value of a key of the type asked; a missing one without default, or a wrong type, is a fault."""
+        sample = sample or _SAMPLES[kind]
         self.taken.add(key)
         value = self.values.get(key)
-        fits = isinstance(value, kind) and not (kind is int and isinstance(value, bool))
-        if fits and isinstance(value, kind):
+        if isinstance(value, kind) and not (kind is int and isinstance(value, bool)):
+            if isinstance(value, str) and not value.strip():
+                self.fault(key, f"'{key}' is empty", f"write {key} = {sample}")
             return value
         if value is None and default is not None:
             return default
         want = _TYPE_NAMES[kind]
         if value is None:
-            self.fault("", f"{self.what} has no '{key}'", f"add {key} = {_SAMPLES[kind]}")
+            self.fault("", f"{self.what} has no '{key}'", f"add {key} = {sample}")
         else:
-            self.fault(key, f"'{key}' is not {want}", f"write {key} = {_SAMPLES[kind]}")
+            self.fault(key, f"'{key}' is not {want}", f"write {key} = {sample}")
         return default if default is not None else kind()
 
     def texts(self, key: str, default: tuple[str, ...] | None = None) -> tuple[str, ...]:
@@ -98,16 +142,16 @@ class Table:
 
     def one_of(self, key: str, allowed: Iterable[str], default: str | None = None) -> str:
         """Return a text that must be one of those allowed."""
-        value = self.take(key, str, default)
         words = tuple(allowed)
-        if key in self.values and value not in words:
+        value = self.take(key, str, default, f'"{words[0]}"')
+        if isinstance(self.values.get(key), str) and value.strip() and value not in words:
             self.fault(key, f"'{key}' cannot be '{value}'", did_you_mean(value, words))
         return value if value in words else words[0]
 
     def whole(self, key: str, least: int, most: int, default: int | None = None) -> int:
         """Return a whole number within limits."""
         value = self.take(key, int, default)
-        if key in self.values and isinstance(self.values[key], int) and not least <= value <= most:
+        if type(self.values.get(key)) is int and not least <= value <= most:
             self.fault(key, f"'{key}' is {value}", f"it goes from {least} to {most}")
         return value
 
@@ -121,14 +165,51 @@ class Table:
             self.fault(key, f"{self.what} has no key '{key}'", did_you_mean(key, [*self.taken, *known]))
 
 
+def _header(key: str) -> str:
+    return rf'^[ \t]*\[+[ \t]*(?:[^\]\n]*\.[ \t]*)?"?{re.escape(key)}"?[ \t]*(?:\.[^\]\n]*)?\]'
+
+
+def _span(text: str, key: str) -> tuple[int, int] | None:
+    """Return where a key's value stands in TOML: from its header or its name to the next one beside it."""
+    if found := re.search(_header(key), text, re.MULTILINE):
+        others = (head for head in _ANY_HEADER.finditer(text, found.end()))
+        return found.start(), next(
+            (head.start() for head in others if not re.match(_header(key), head[0])), len(text)
+        )
+    stem = rf'"?{re.escape(key)}"?[ \t]*[.=]'
+    found = re.search(rf"^[ \t]*{stem}|[{{,][ \t]*{stem}", text, re.MULTILINE)
+    if found is None:
+        return None
+    after = _NEXT.search(text, found.end())
+    return found.start(), after.start() if after else len(text)
+
+
+def _opening(text: str, key: str) -> re.Pattern[str]:
+    """Where one table of a list begins: at its [[header]], or at the brace of an inline table."""
+    header = re.compile(rf'^[ \t]*\[\[[ \t]*"?{re.escape(key)}"?[ \t]*\]\]', re.MULTILINE)
+    return header if header.match(text) else _INLINE
+
+
+_INLINE = re.compile(r'\{[ \t]*"?[A-Za-z]+"?[ \t]*=')
+_ANY_HEADER = re.compile(r"^[ \t]*\[[^\n]*\]", re.MULTILINE)
+_NEXT = re.compile(r"""^[ \t]*(?:"?[A-Za-z0-9_-]+"?[ \t]*=|\[)""", re.MULTILINE)
+
 _TYPE_NAMES: Mapping[type, str] = {str: "a text", int: "a whole number", list: "a list", dict: "a table"}
 _SAMPLES: Mapping[type, str] = {str: '"…"', int: "1", list: '["…"]', dict: "{ … }"}
 
 
 def read_toml(text: str, start: Place, findings: Findings, what: str) -> Table | None:
     """Read TOML whose first line stands after `start`; a syntax fault carries its line in the file."""
+    lines, faults = checked_lines(text, start.path)
+    for fault in faults:
+        fault.place = Place(start.path, start.line + (fault.place.line if fault.place else 0))
+        findings.note(fault)
+    text = "\n".join(lines)
     try:
-        return Table(tomllib.loads(text), text, start, findings, what)
+        values = tomllib.loads(text)
+        if len(values) <= MOST_KEYS:
+            return Table(values, text, start, findings, what)
+        findings.add(start, f"{what} has more than {MOST_KEYS} keys", "take out what is not its own")
     except tomllib.TOMLDecodeError as trouble:
         message, line = _where(str(trouble), text)
         findings.add(
@@ -136,8 +217,10 @@ def read_toml(text: str, start: Place, findings: Findings, what: str) -> Table |
             f"the TOML cannot be read: {message}",
             'write lines such as key = "text"',
         )
-    except RecursionError:
-        findings.add(start, "the TOML is nested too deeply", "keep it flat")
+    except (RecursionError, ValueError):
+        findings.add(
+            start, "the TOML is nested too deeply or holds a number that is too large", "keep it plain"
+        )
     return None
 
 

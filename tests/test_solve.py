@@ -1,0 +1,112 @@
+"""An exercise is worked with its units, twice, and what no draw may give is told with its numbers."""
+
+from pathlib import Path
+
+import pytest
+
+from coursepack.lesson import Exercise
+from coursepack.numbers import Numbers
+from coursepack.place import LessonFault
+from coursepack.proof import prove_exercise, troubles
+from coursepack.quantity import plain
+from coursepack.shoptext import parse
+from coursepack.solve import accepts, solve
+from tests.faulty.desk import Edit, read, sound_copy, spoil
+
+LESSON = "01-bevels.md"
+DRAW: Numbers = {"front": parse("4 1/2 in"), "width": parse("1 in"), "top": parse("8 deg")}
+
+
+def rear(desk: Path, *edits: Edit) -> Exercise:
+    return read(spoil(sound_copy(desk), *edits)).lessons[0].exercises[0]
+
+
+def told(exercise: Exercise, numbers: Numbers) -> list[str]:
+    return [fault.message for _, fault in troubles(solve(exercise, numbers, "inch", 1), answered=True)]
+
+
+def test_steps_are_carried_unrounded_and_the_answer_is_rounded_once(tmp_path: Path) -> None:
+    solved = solve(rear(tmp_path), DRAW, "inch", 1)
+    drop, left = (step.value for step in solved.steps)
+    # tan 8° = 0.14054: from any table of tangents
+    assert drop.number("in") == pytest.approx(0.14054, abs=1e-5)
+    assert left.number("in") == pytest.approx(4.5 - 0.14054, abs=1e-5)
+    answer = solved.answers[0]
+    assert plain(answer.value) == "4 23/64 in"  # 4.35946 in is 278.99 64ths: 4 23/64
+    assert (plain(answer.low), plain(answer.high)) == ("4 11/32 in", "4 3/8 in")
+    assert answer.also == ("4.359375 in", "110.73 mm")  # 279/64 in = 4.359375 in = 110.728125 mm
+    assert [plain(slip.value) for slip in answer.slips] == [
+        "4 41/64 in"
+    ]  # 4.5 + 0.14054 = 4.64054 in, 297/64
+
+
+def test_a_metric_term_asks_for_tenths_of_a_millimetre(tmp_path: Path) -> None:
+    metric = {"front": parse("110 mm"), "width": parse("20 mm"), "top": parse("8 deg")}
+    answer = solve(rear(tmp_path), metric, "metric", 1).answers[0]
+    assert plain(answer.value) == "107.2 mm"  # 110 - 20 x 0.14054 = 107.189
+
+
+def test_a_requirement_on_what_is_given_keeps_a_step_from_what_it_cannot_work(tmp_path: Path) -> None:
+    exercise = rear(
+        tmp_path,
+        (LESSON, '"rear > front / 2"', '["width < front", "rear > front / 2"]'),
+        (
+            LESSON,
+            "width * tan(top)  #",
+            "(front - width) ** (1/2) * width / (front - width) ** (1/2) * tan(top)  #",
+        ),
+    )
+    assert accepts(exercise, "inch", DRAW)
+    assert not accepts(exercise, "inch", {**DRAW, "width": parse("4 1/2 in")})
+    assert not accepts(exercise, "inch", {**DRAW, "width": parse("5 in")})
+
+
+def test_a_requirement_on_a_step_turns_a_draw_down(tmp_path: Path) -> None:
+    exercise = rear(tmp_path, (LESSON, '"rear > front / 2"', '"rear > 4 * width"'))
+    assert accepts(exercise, "inch", DRAW)
+    assert not accepts(exercise, "inch", {**DRAW, "width": parse("1 1/4 in")})
+
+
+TROUBLES: dict[str, tuple[list[Edit], dict[str, str], str]] = {
+    "a size below zero": ([], {"front": "1/8 in"}, "'rear' is -0.01554 in, an impossible size"),
+    "an answer that rounds to zero": ([], {"front": "9/64 in"}, "the answer 'rear' rounds to zero"),
+    "a slip that gives the right answer": ([(LESSON, '"front + drop"', '"front - drop * 1.01"')], {}, "the slip 'added' gives 4 23/64 in, which is accepted as right"),
+    "a figure that does not fit": ([(LESSON, 'ask  = ["rear"]', 'ask  = ["rear"]\nscale = "1:1"')], {"front": "40 in"}, ""),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", TROUBLES)
+def test_what_no_sheet_may_print_is_told_with_the_numbers_that_did_it(name: str, tmp_path: Path) -> None:
+    edits, numbers, message = TROUBLES[name]
+    found = told(rear(tmp_path, *edits), {**DRAW, **{key: parse(text) for key, text in numbers.items()}})
+    given = (
+        f"(in bevels/rear, inch, with front = {numbers.get('front', '4 1/2 in')}, width = 1 in, top = 8 deg)"
+    )
+    assert any(line.startswith(message) and line.endswith(given) for line in found), found
+
+
+def test_a_sound_draw_has_no_trouble(tmp_path: Path) -> None:
+    assert told(rear(tmp_path), DRAW) == []
+
+
+def test_proof_tells_each_kind_of_trouble_once_with_its_line(tmp_path: Path) -> None:
+    exercise = rear(tmp_path, (LESSON, '"front + drop"', '"front - drop / 2 - drop / 2"'))
+    found = prove_exercise(exercise, "metric")
+    assert len(found) == 1
+    assert found[0].message.startswith("the slip 'added' gives ")
+    assert "which is accepted as right (in bevels/rear, metric, with front = " in found[0].message
+    assert str(found[0].place) == "lessons/01-bevels.md:49"
+
+
+def test_a_step_that_cannot_be_worked_is_told_at_its_line_with_the_numbers(tmp_path: Path) -> None:
+    exercise = rear(tmp_path, (LESSON, "width * tan(top)  #", "width * tan(top * 20)  #"))
+    with pytest.raises(LessonFault) as caught:
+        solve(exercise, DRAW, "inch", 1)
+    assert str(caught.value.place) == "lessons/01-bevels.md:39"
+    assert caught.value.message == "angle is 160 deg (with front = 4 1/2 in, width = 1 in, top = 8 deg)"
+
+
+def test_proof_goes_on_drawing_until_enough_meet_a_rare_requirement(tmp_path: Path) -> None:
+    wide = (LESSON, '"3/4 in | 1 in"', '"1/8 in to 3 in by 1/64 in"')
+    rare = (LESSON, '"rear > front / 2"', "'width < \"9/64 in\"'")
+    assert prove_exercise(rear(tmp_path, wide, rare), "inch") == []
