@@ -6,7 +6,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from coursepack.filing import RECORD, digest, is_whole, put_away, standing
+from coursepack.filing import RECORD, digest, is_whole, put_away, standing, try_out
 from coursepack.lesson import Course, Exercise, Lesson, Term
 from coursepack.numbers import EXAMPLE, draw_sets
 from coursepack.pages import compose
@@ -42,8 +42,24 @@ class _File:
     lesson: Lesson
     title: str
     chunks: list[Sequence[Sheet]]
+    css: str
+    pictures: Mapping[str, bytes]
     odd: bool = True
     pressed: dict[int, bytes] = field(default_factory=dict)
+
+    @property
+    def made_from(self) -> str:
+        """Return a hash of all that its bytes depend on, but for the edition."""
+        sheets = [(sheet.html, sheet.drawings) for chunk in self.chunks for sheet in chunk]
+        return digest(repr((self.title, sheets, self.css, sorted(self.pictures.items()), self.odd)).encode())
+
+
+@dataclass(frozen=True)
+class _Pack:
+    """A lesson's record and the files that go with it."""
+
+    record: LessonRecord
+    files: tuple[_File, ...]
 
 
 def assemble(
@@ -53,25 +69,38 @@ def assemble(
 
     Only what has changed is printed. Raises LessonFaults with every fault; then nothing in build/ is touched.
     """
-    records = solve_term(course, term, order)
     home = build / term.name
     before = standing(home)
-    due = [record for record in records if not _stands(record, before, home, order)]
-    printed = _print(course, term, due, folder, order, press, tell)
-    files_out = {name: data for sheets in printed.values() for name, data in sheets.items()}
+    origins = {lesson.id: _origin(course, term, lesson) for lesson in course.lessons}
+    due = [
+        lesson
+        for lesson in _wanted(course, order)
+        if not _stands(lesson, origins[lesson.id], before, home, order)
+    ]
+    try_out(home)
+    packs = [_pack(course, term, record, folder, order) for record in _solved(course, term, due)]
+    new = [file for pack in packs for file in pack.files if not _is_kept(file, before, home)]
+    printed = _print(new, press, tell)
     if due or not before:
-        entries = _entries(records, printed, before)
+        entries = _entries(packs, origins, printed, before)
         stale = _sheets_of(before) - {name for item in entries for name in item["sheets"]}
-        put_away(home, {**files_out, RECORD: written(term, entries).encode()}, stale)
-    return [home / name for name in files_out]
+        put_away(home, {**printed, RECORD: written(term, entries).encode()}, stale)
+    return [home / name for name in printed]
 
 
 def solve_term(course: Course, term: Term, order: Order) -> list[LessonRecord]:
     """Draw and solve every exercise of the lessons asked for; raises LessonFaults with every fault."""
-    wanted = [lesson for lesson in course.lessons if not order.lessons or lesson.number in order.lessons]
+    return _solved(course, term, _wanted(course, order))
+
+
+def _wanted(course: Course, order: Order) -> list[Lesson]:
+    return [lesson for lesson in course.lessons if not order.lessons or lesson.number in order.lessons]
+
+
+def _solved(course: Course, term: Term, lessons: Sequence[Lesson]) -> list[LessonRecord]:
     faults: list[LessonFault] = []
     records = []
-    for lesson in wanted:
+    for lesson in lessons:
         solved = [_solve_sets(exercise, term, faults) for exercise in lesson.exercises]
         if not faults:
             records.append(_record(course, term, lesson, solved))
@@ -103,19 +132,36 @@ def _record(course: Course, term: Term, lesson: Lesson, solved: Sequence[Sequenc
     examples = [rows[0] for rows in solved if rows[0].of_set == EXAMPLE]
     asked = [rows for rows in solved if rows[0].of_set != EXAMPLE]
     sets = [[rows[number] for rows in asked] for number in range(term.sets)]
+    return lesson_record(term, lesson, examples, sets, _surroundings(course, lesson))
+
+
+def _surroundings(course: Course, lesson: Lesson) -> str:
+    """Return what a lesson's sheets print that its source does not say."""
     machines = [course.machines[name] for name in lesson.machines]
     inherited = [exercise.passages for exercise in lesson.exercises if exercise.review]
-    return lesson_record(
-        term, lesson, examples, sets, repr((course.title, course.class_name, machines, inherited))
-    )
+    return repr((course.title, course.class_name, machines, inherited))
 
 
-def _stands(record: LessonRecord, before: Mapping[str, Any], home: Path, order: Order) -> bool:
+def _origin(course: Course, term: Term, lesson: Lesson) -> str:
+    """Return a hash of all that a lesson's sheets are made from; it may take exercises over from those before it."""
+    sources = [each.source for each in course.lessons if each.number <= lesson.number]
+    return digest(repr((term, sources, _surroundings(course, lesson))).encode())
+
+
+def _stands(lesson: Lesson, origin: str, before: Mapping[str, Any], home: Path, order: Order) -> bool:
     """True where a lesson's sheets stand in the folder just as they would be printed now."""
-    found = _entry_of(before, record.lesson.id)
-    names = {*_names(record.lesson), *(_bench_name(record.lesson, bench) for bench in order.benches)}
-    same = before.get("edition") == edition() and found.get("mark") == record.mark
+    found = _entry_of(before, lesson.id)
+    names = {*_names(lesson), *(_bench_name(lesson, bench) for bench in order.benches)}
+    same = before.get("edition") == edition() and found.get("origin") == origin
     return same and names <= set(found["sheets"]) and is_whole(home, found["sheets"])
+
+
+def _is_kept(file: _File, before: Mapping[str, Any], home: Path) -> bool:
+    """True where a file of a lesson that has changed would be printed just as it stands."""
+    found = _entry_of(before, file.lesson.id)
+    known = found["sheets"].get(file.name)
+    same = before.get("edition") == edition() and found.get("made_from", {}).get(file.name) == file.made_from
+    return same and known is not None and is_whole(home, {file.name: known})
 
 
 def _entry_of(before: Mapping[str, Any], lesson: str) -> dict[str, Any]:
@@ -130,14 +176,22 @@ def _sheets_of(before: Mapping[str, Any]) -> set[str]:
 
 
 def _entries(
-    records: Sequence[LessonRecord], printed: Mapping[str, Mapping[str, bytes]], before: Mapping[str, Any]
+    packs: Sequence[_Pack],
+    origins: Mapping[str, str],
+    printed: Mapping[str, bytes],
+    before: Mapping[str, Any],
 ) -> list[dict[str, Any]]:
-    """Return the record's lessons: those printed now, those that stand, and those not asked for."""
+    """Return the record's lessons: those that have changed, those that stand, and those not asked for."""
     entries = {item["lesson"]: item for item in before.get("lessons", ())}
-    for record in records:
-        if record.lesson.id in printed:
-            sheets = {name: digest(data) for name, data in printed[record.lesson.id].items()}
-            entries[record.lesson.id] = entry(record, sheets)
+    for pack in packs:
+        lesson = pack.record.lesson.id
+        known = _entry_of(before, lesson)["sheets"]
+        sheets = {
+            file.name: digest(printed[file.name]) if file.name in printed else known[file.name]
+            for file in pack.files
+        }
+        made_from = {file.name: file.made_from for file in pack.files}
+        entries[lesson] = {**entry(pack.record, sheets), "origin": origins[lesson], "made_from": made_from}
     return sorted(entries.values(), key=lambda item: (item["number"], item["lesson"]))
 
 
@@ -154,7 +208,7 @@ def _bench_name(lesson: Lesson, bench: int) -> str:
     return f"{_stem(lesson)}-exercises-bench-{bench:02d}.pdf"
 
 
-def _files(course: Course, term: Term, record: LessonRecord, order: Order) -> list[_File]:
+def _pack(course: Course, term: Term, record: LessonRecord, folder: Path, order: Order) -> _Pack:
     lesson, mark = record.lesson, record.mark
     reading, exercises, key = _names(lesson)
     benches = [
@@ -162,52 +216,36 @@ def _files(course: Course, term: Term, record: LessonRecord, order: Order) -> li
         for bench in range(1, term.benches + 1)
     ]
     chunks = [benches[start : start + CHUNK] for start in range(0, len(benches), CHUNK)]
-    return [
-        _File(exercises, lesson, f"{lesson.title}: exercises", list(chunks)),
-        _File(
-            key,
-            lesson,
-            f"INSTRUCTOR: answer key, {lesson.title}",
-            [[compose.key(course, term, lesson, record.sets, mark)]],
-        ),
-        _File(
-            reading,
-            lesson,
-            f"{lesson.title}: reading",
-            [[compose.reading(course, term, lesson, record.examples, mark)]],
-        ),
-        *(
-            _File(
-                _bench_name(lesson, bench), lesson, f"{lesson.title}: bench {bench}", [[benches[bench - 1]]]
-            )
-            for bench in order.benches
-        ),
+    keys = [[compose.key(course, term, lesson, record.sets, mark)]]
+    readings = [[compose.reading(course, term, lesson, record.examples, mark)]]
+    singles = [
+        (_bench_name(lesson, bench), f"{lesson.title}: bench {bench}", [[benches[bench - 1]]])
+        for bench in order.benches
     ]
+    css, pictures = compose.style(term.paper), _pictures(lesson, folder)
+    files: list[tuple[str, str, list[list[Sheet]]]] = [
+        (exercises, f"{lesson.title}: exercises", chunks),
+        (key, f"INSTRUCTOR: answer key, {lesson.title}", keys),
+        (reading, f"{lesson.title}: reading", readings),
+        *singles,
+    ]
+    return _Pack(
+        record, tuple(_File(name, lesson, title, list(parts), css, pictures) for name, title, parts in files)
+    )
 
 
-def _print(
-    course: Course,
-    term: Term,
-    due: Sequence[LessonRecord],
-    folder: Path,
-    order: Order,
-    press: Press,
-    tell: Tell,
-) -> dict[str, dict[str, bytes]]:
-    """Print the sheets of the lessons that are due; returns them by lesson and file name."""
+def _print(files: Sequence[_File], press: Press, tell: Tell) -> dict[str, bytes]:
+    """Print files; returns their bytes by name."""
     waiting: dict[str, tuple[_File, int]] = {}
-    for record in due:
-        for file in _files(course, term, record, order):
-            for number, sheets in enumerate(file.chunks):
-                name = f"{file.name} part {number + 1}" if len(file.chunks) > 1 else file.name
-                waiting[name] = (file, number)
-                job = _job(name, file, sheets, term, folder)
-                press.submit(
-                    name, PRINT, job, tuple(sheet.drawings for sheet in sheets), place=file.lesson.place
-                )
-    done: dict[str, dict[str, bytes]] = {}
+    for file in files:
+        for number, sheets in enumerate(file.chunks):
+            name = f"{file.name} part {number + 1}" if len(file.chunks) > 1 else file.name
+            waiting[name] = (file, number)
+            drawings = tuple(sheet.drawings for sheet in sheets)
+            press.submit(name, PRINT, _job(name, file, sheets), drawings, place=file.lesson.place)
+    done: dict[str, bytes] = {}
     for file in _finished(press, waiting):
-        done.setdefault(file.lesson.id, {})[file.name] = _bound(file)
+        done[file.name] = _bound(file)
         tell(file.name)
     return done
 
@@ -233,22 +271,21 @@ def _bound(file: _File) -> bytes:
     return bind([file.pressed[number] for number in range(len(file.chunks))], odd=file.odd)
 
 
-def _job(name: str, file: _File, sheets: Sequence[Sheet], term: Term, folder: Path) -> PressJob:
-    pictures = {
-        "squares": (files("coursepack.pages") / "style" / "squares.svg").read_bytes(),
-        **_pictures(file.lesson, folder),
-    }
+def _job(name: str, file: _File, sheets: Sequence[Sheet]) -> PressJob:
     return PressJob(
         name=name,
         title=file.title,
         parts=tuple(sheet.html for sheet in sheets),
-        css=compose.style(term.paper),
-        pictures=pictures,
+        css=file.css,
+        pictures=file.pictures,
         odd=file.odd,
     )
 
 
 def _pictures(lesson: Lesson, folder: Path) -> dict[str, bytes]:
+    """Return what the sheets of a lesson may show, by address."""
     from coursepack.reading.checks import LINK  # noqa: PLC0415
 
-    return {target: (folder / target).read_bytes() for mark, target in LINK.findall(lesson.source) if mark}
+    squares = (files("coursepack.pages") / "style" / "squares.svg").read_bytes()
+    own = {target: (folder / target).read_bytes() for mark, target in LINK.findall(lesson.source) if mark}
+    return {"squares": squares, **own}

@@ -28,6 +28,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 130
     except BrokenPipeError:
         return DONE
+    except OSError as trouble:
+        print(f"stopped ({trouble}); nothing was changed", file=sys.stderr)
     return FAULTS
 
 

@@ -1,11 +1,12 @@
 """Putting a term's sheets into build/: whole or not at all, and nothing that stood there is lost."""
 
+import glob
 import json
 import os
 import shutil
 import tempfile
-from collections.abc import Mapping
-from contextlib import suppress
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -49,18 +50,30 @@ def put_away(folder: Path, files: Mapping[str, bytes], stale: set[str]) -> None:
 
     All is written to a new folder first, which then takes the place of the old one.
     """
-    try:
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        fresh = Path(tempfile.mkdtemp(prefix=f".{folder.name}-new-", dir=folder.parent))
-    except OSError as trouble:
-        raise _fault(folder, trouble) from trouble
-    try:
+    with _fresh_beside(folder) as fresh:
         _fill(fresh, folder, files, stale)
         _swap(folder, fresh)
+
+
+def try_out(folder: Path) -> None:
+    """Raise FilingFault where nothing can be put away, before anything is printed."""
+    with _fresh_beside(folder):
+        pass
+
+
+@contextmanager
+def _fresh_beside(folder: Path) -> Iterator[Path]:
+    """Give a new folder beside another one; afterwards it is gone, and whatever else was left there."""
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        yield Path(tempfile.mkdtemp(prefix=_new(folder), dir=folder.parent))
     except OSError as trouble:
         raise _fault(folder, trouble) from trouble
     finally:
-        shutil.rmtree(fresh, ignore_errors=True)
+        _put_back(folder)
+        for left in folder.parent.glob(f"{glob.escape(_new(folder))}*"):
+            shutil.rmtree(left, ignore_errors=True)
+        _clear_old(folder)
 
 
 def _fill(fresh: Path, folder: Path, files: Mapping[str, bytes], stale: set[str]) -> None:
@@ -81,20 +94,24 @@ def _fill(fresh: Path, folder: Path, files: Mapping[str, bytes], stale: set[str]
 
 
 def _swap(folder: Path, fresh: Path) -> None:
-    old = _old(folder)
-    shutil.rmtree(old, ignore_errors=True)
+    _clear_old(folder)
     if folder.exists():
-        folder.rename(old)
-    try:
-        fresh.rename(folder)
-    except OSError:
-        _put_back(folder)
-        raise
-    shutil.rmtree(old, ignore_errors=True)
+        folder.rename(_old(folder))
+    fresh.rename(folder)
+
+
+def _new(folder: Path) -> str:
+    return f".{folder.name}-new-"
 
 
 def _old(folder: Path) -> Path:
     return folder.parent / f".{folder.name}-old"
+
+
+def _clear_old(folder: Path) -> None:
+    """Remove what a swap set aside, unless it is all there is."""
+    if folder.exists():
+        shutil.rmtree(_old(folder), ignore_errors=True)
 
 
 def _put_back(folder: Path) -> None:

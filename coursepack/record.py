@@ -13,6 +13,7 @@ from typing import Any
 from coursepack.formula import Value
 from coursepack.lesson import Lesson, Term
 from coursepack.quantity import plain
+from coursepack.reading.source import Prose
 from coursepack.solve import Solved
 
 _LIBRARIES = (
@@ -45,11 +46,21 @@ def lesson_record(
     surroundings: str,
 ) -> LessonRecord:
     """Make a lesson's record; `surroundings` is what else its sheets print: the course and its cautions."""
-    words = {"term": _term(term), "source": lesson.source, "course": surroundings, **_told(examples, sets)}
+    source = _beside_the_reading(lesson)
+    words = {"term": _term(term), "source": source, "course": surroundings, **_told(examples, sets)}
     digest = hashlib.sha256(json.dumps(words, sort_keys=True).encode()).digest()
     return LessonRecord(
         lesson, tuple(examples), tuple(tuple(row) for row in sets), b32encode(digest).decode()[:8]
     )
+
+
+def _beside_the_reading(lesson: Lesson) -> str:
+    """Return a lesson's source without the prose that only its reading prints: a mark binds exercises and key."""
+    source = lesson.source
+    for passage in (each for section in lesson.sections for each in section.passages):
+        if isinstance(passage, Prose):
+            source = source.replace(passage.text, "")
+    return source
 
 
 def written(term: Term, records: Sequence[Mapping[str, Any]]) -> str:

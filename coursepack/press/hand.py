@@ -20,6 +20,7 @@ from coursepack.press.job import Limits, PressFault
 if sys.platform != "win32":
     import resource
 
+_Outcome = tuple[bytes, list[LessonFault], bool]  # the data, the faults, fit for another job
 _MOST_LITTER = 2_000_000  # objects left by earlier jobs, about 300 pages and 450 MB of them
 
 
@@ -28,20 +29,30 @@ def work(line: Connection, limits: Limits, warm: tuple[str, ...], folder: str) -
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     tempfile.tempdir = folder
     gc.disable()  # layout makes many objects that live as long as the job
-    for address in warm:
-        _called(address)()
+    unready = _make_ready(warm)
     gc.freeze()
     _limit_memory(limits)
     with suppress(EOFError, OSError):
         while True:
             message = line.recv_bytes()
             _limit_processor(limits)
-            line.send(_outcome(message, limits))
+            line.send(unready or _outcome(message, limits))
             if gc.get_count()[0] > _MOST_LITTER:
                 gc.collect()
 
 
-def _outcome(message: bytes, limits: Limits) -> tuple[bytes, list[LessonFault], bool]:
+def _make_ready(warm: tuple[str, ...]) -> _Outcome | None:
+    """Load what the jobs need; return what stands in the way of them all, if anything does."""
+    try:
+        for address in warm:
+            _called(address)()
+    except Exception as error:  # noqa: BLE001 - the main process must hear of it, whatever it is
+        words = f"the press cannot make ready: {type(error).__name__}: {error} ({_where(error)})"
+        return b"", [PressFault(words)], False
+    return None
+
+
+def _outcome(message: bytes, limits: Limits) -> _Outcome:
     """Do one job; return its data, its faults, and whether the worker is fit for another."""
     name = "a job"
     try:

@@ -1,0 +1,1 @@
+"""How fast the demo term is printed: python -m tests.speed."""
