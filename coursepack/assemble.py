@@ -7,16 +7,15 @@ from pathlib import Path
 from typing import Any
 
 from coursepack.filing import RECORD, digest, is_whole, put_away, standing, try_out
-from coursepack.lesson import Course, Exercise, Lesson, Term
-from coursepack.numbers import EXAMPLE, draw_sets
+from coursepack.lesson import Course, Lesson, Term
 from coursepack.pages import compose
 from coursepack.pages.compose import Sheet
 from coursepack.place import LessonFault, LessonFaults
 from coursepack.press.job import PressJob
 from coursepack.press.room import Press
-from coursepack.proof import troubles
-from coursepack.record import LessonRecord, edition, entry, lesson_record, written
-from coursepack.solve import Solved, accepts, solve
+from coursepack.reading.links import read_pictures
+from coursepack.record import LessonRecord, edition, entry, written
+from coursepack.workbook import solve_term
 
 CHUNK = 6  # benches in one job; fixed, so that the number of workers changes no byte
 PRINT = "coursepack.printing:print_sheets"
@@ -71,14 +70,15 @@ def assemble(
     """
     home = build / term.name
     before = standing(home)
-    origins = {lesson.id: _origin(course, term, lesson) for lesson in course.lessons}
+    origins = {lesson.id: _origin(course, term, lesson, folder) for lesson in course.lessons}
     due = [
         lesson
-        for lesson in _wanted(course, order)
-        if not _stands(lesson, origins[lesson.id], before, home, order)
+        for lesson in course.lessons
+        if (not order.lessons or lesson.number in order.lessons)
+        and not _stands(lesson, origins[lesson.id], before, home, order)
     ]
     try_out(home)
-    packs = [_pack(course, term, record, folder, order) for record in _solved(course, term, due)]
+    packs = [_pack(course, term, record, folder, order) for record in solve_term(term, due)]
     new = [file for pack in packs for file in pack.files if not _is_kept(file, before, home)]
     printed = _print(new, press, tell)
     if due or not before:
@@ -88,64 +88,17 @@ def assemble(
     return [home / name for name in printed]
 
 
-def solve_term(course: Course, term: Term, order: Order) -> list[LessonRecord]:
-    """Draw and solve every exercise of the lessons asked for; raises LessonFaults with every fault."""
-    return _solved(course, term, _wanted(course, order))
-
-
-def _wanted(course: Course, order: Order) -> list[Lesson]:
-    return [lesson for lesson in course.lessons if not order.lessons or lesson.number in order.lessons]
-
-
-def _solved(course: Course, term: Term, lessons: Sequence[Lesson]) -> list[LessonRecord]:
-    faults: list[LessonFault] = []
-    records = []
-    for lesson in lessons:
-        solved = [_solve_sets(exercise, term, faults) for exercise in lesson.exercises]
-        if not faults:
-            records.append(_record(course, term, lesson, solved))
-    if faults:
-        raise LessonFaults(faults)
-    return records
-
-
-def _solve_sets(exercise: Exercise, term: Term, faults: list[LessonFault]) -> list[Solved]:
-    """Solve the example of a worked exercise, or sets 1 to the last of any other."""
-    count = EXAMPLE if exercise.stage == "worked" else term.sets
-    try:
-        drawn = draw_sets(
-            term.draw, exercise, term.measure, count, lambda numbers: accepts(exercise, term.measure, numbers)
-        )
-        wanted = drawn if exercise.stage == "worked" else drawn[1:]
-        first = EXAMPLE if exercise.stage == "worked" else 1
-        solved = [
-            solve(exercise, numbers, term.measure, of_set) for of_set, numbers in enumerate(wanted, first)
-        ]
-        faults += [fault for one in solved for _, fault in troubles(one, answered=True)]
-    except LessonFault as fault:
-        faults.append(fault.at(exercise.place))
-        return []
-    return solved
-
-
-def _record(course: Course, term: Term, lesson: Lesson, solved: Sequence[Sequence[Solved]]) -> LessonRecord:
-    examples = [rows[0] for rows in solved if rows[0].of_set == EXAMPLE]
-    asked = [rows for rows in solved if rows[0].of_set != EXAMPLE]
-    sets = [[rows[number] for rows in asked] for number in range(term.sets)]
-    return lesson_record(term, lesson, examples, sets, _surroundings(course, lesson))
-
-
 def _surroundings(course: Course, lesson: Lesson) -> str:
-    """Return what a lesson's sheets print that its source does not say."""
-    machines = [course.machines[name] for name in lesson.machines]
-    inherited = [exercise.passages for exercise in lesson.exercises if exercise.review]
-    return repr((course.title, course.class_name, machines, inherited))
+    """Return what a lesson's sheets print of the course."""
+    return repr((course.title, course.class_name, [course.machines[name] for name in lesson.machines]))
 
 
-def _origin(course: Course, term: Term, lesson: Lesson) -> str:
-    """Return a hash of all that a lesson's sheets are made from; it may take exercises over from those before it."""
-    sources = [each.source for each in course.lessons if each.number <= lesson.number]
-    return digest(repr((term, sources, _surroundings(course, lesson))).encode())
+def _origin(course: Course, term: Term, lesson: Lesson, folder: Path) -> str:
+    """Return a hash of all that a lesson's sheets are made from, lessons that it brings back among it."""
+    files_read = {lesson.place.path, *(place.path for one in lesson.exercises for place in one.places)}
+    sources = [each.source for each in course.lessons if each.place.path in files_read]
+    pictures = sorted(read_pictures(lesson, folder).items())
+    return digest(repr((term, sources, pictures, _surroundings(course, lesson))).encode())
 
 
 def _stands(lesson: Lesson, origin: str, before: Mapping[str, Any], home: Path, order: Order) -> bool:
@@ -284,8 +237,5 @@ def _job(name: str, file: _File, sheets: Sequence[Sheet]) -> PressJob:
 
 def _pictures(lesson: Lesson, folder: Path) -> dict[str, bytes]:
     """Return what the sheets of a lesson may show, by address."""
-    from coursepack.reading.checks import LINK  # noqa: PLC0415
-
     squares = (files("coursepack.pages") / "style" / "squares.svg").read_bytes()
-    own = {target: (folder / target).read_bytes() for mark, target in LINK.findall(lesson.source) if mark}
-    return {"squares": squares, **own}
+    return {"squares": squares, **read_pictures(lesson, folder)}

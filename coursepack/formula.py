@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from coursepack.place import FormulaFault, QuantityFault, did_you_mean
-from coursepack.quantity import Kind, Quantity
+from coursepack.quantity import Quantity
 from coursepack.shoptext import looks_like_quantity, parse
+from coursepack.units import Kind
 
 Value = Quantity | str | bool
 Kinds = Kind | str  # a dimension, or one of the two below

@@ -8,8 +8,9 @@ from coursepack.draft import draft
 from coursepack.lesson import MEASURES, Course, Exercise
 from coursepack.numbers import Numbers, attempt_numbers, every, how_many
 from coursepack.place import LessonFault, Place
-from coursepack.quantity import Measure, Quantity, kind_of
+from coursepack.quantity import Measure, Quantity
 from coursepack.solve import Solved, accepts, solve
+from coursepack.units import kind_of
 
 DRAWS = 500
 _MOST_ATTEMPTS = 10 * DRAWS  # where a requirement turns most draws down
@@ -51,7 +52,8 @@ def prove_exercise(exercise: Exercise, measure: Measure) -> list[LessonFault]:
             tried += 1
             if tried > DRAWS:
                 break
-            for trouble, fault in troubles(solve(exercise, numbers, measure, 0), answered=bool(tried % 2)):
+            solved = solve(exercise, numbers, measure, 0)
+            for trouble, fault in (*troubles(solved), *figure_trouble(solved, answered=bool(tried % 2))):
                 found.setdefault(trouble, fault)
     except LessonFault as fault:
         found["stopped"] = fault.at(exercise.place)
@@ -71,11 +73,8 @@ def _trials(exercise: Exercise, measure: Measure) -> Iterator[Numbers]:
     return (attempt_numbers(_DRAW, exercise, 0, measure, attempt) for attempt in range(_MOST_ATTEMPTS))
 
 
-def troubles(solved: Solved, *, answered: bool) -> Iterator[tuple[str, LessonFault]]:
-    """Yield what is wrong with one solved draw: a key for the kind of trouble, and the fault.
-
-    `answered` tells which of its figure's two states is tried.
-    """
+def troubles(solved: Solved) -> Iterator[tuple[str, LessonFault]]:
+    """Yield what is wrong with the numbers of one solved draw: a key for the kind of trouble, and the fault."""
     for name, value in solved.values.items():
         if isinstance(value, Quantity) and not math.isfinite(value.value):
             yield f"{name} finite", _fault(solved, f"'{name}' is not a finite number")
@@ -95,6 +94,10 @@ def troubles(solved: Solved, *, answered: bool) -> Iterator[tuple[str, LessonFau
                         place=slip.slip.place,
                     ),
                 )
+
+
+def figure_trouble(solved: Solved, *, answered: bool) -> Iterator[tuple[str, LessonFault]]:
+    """Yield what is wrong with the figure of one solved draw, on the sheet or, `answered`, on the key."""
     try:
         draft(solved, answered=answered)
     except LessonFault as fault:

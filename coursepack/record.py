@@ -13,7 +13,6 @@ from typing import Any
 from coursepack.formula import Value
 from coursepack.lesson import Lesson, Term
 from coursepack.quantity import plain
-from coursepack.reading.source import Prose
 from coursepack.solve import Solved
 
 _LIBRARIES = (
@@ -39,28 +38,14 @@ class LessonRecord:
 
 
 def lesson_record(
-    term: Term,
-    lesson: Lesson,
-    examples: Sequence[Solved],
-    sets: Sequence[Sequence[Solved]],
-    surroundings: str,
+    term: Term, lesson: Lesson, examples: Sequence[Solved], sets: Sequence[Sequence[Solved]]
 ) -> LessonRecord:
-    """Make a lesson's record; `surroundings` is what else its sheets print: the course and its cautions."""
-    source = _beside_the_reading(lesson)
-    words = {"term": _term(term), "source": source, "course": surroundings, **_told(examples, sets)}
+    """Make a lesson's record; its mark is a hash of the term, the numbers, the steps and the answers."""
+    words = {"term": _term(term), "lesson": lesson.id, **_told(examples, sets)}
     digest = hashlib.sha256(json.dumps(words, sort_keys=True).encode()).digest()
     return LessonRecord(
         lesson, tuple(examples), tuple(tuple(row) for row in sets), b32encode(digest).decode()[:8]
     )
-
-
-def _beside_the_reading(lesson: Lesson) -> str:
-    """Return a lesson's source without the prose that only its reading prints: a mark binds exercises and key."""
-    source = lesson.source
-    for passage in (each for section in lesson.sections for each in section.passages):
-        if isinstance(passage, Prose):
-            source = source.replace(passage.text, "")
-    return source
 
 
 def written(term: Term, records: Sequence[Mapping[str, Any]]) -> str:

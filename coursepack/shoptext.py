@@ -7,7 +7,8 @@ import re
 from fractions import Fraction
 
 from coursepack.place import QuantityFault
-from coursepack.quantity import Quantity, unit
+from coursepack.quantity import Quantity
+from coursepack.units import unit
 
 _MOST_CHARACTERS = 60
 _VULGAR = {

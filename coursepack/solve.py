@@ -119,7 +119,17 @@ def _answer(find: Find, values: Mapping[str, Value], measure: Measure) -> Answer
     value = to_mark(unrounded, find.nearest[measure])
     within = find.within[measure].to(value.unit_name)
     slips = tuple(_slip(slip, values, find.nearest[measure]) for slip in find.slips)
-    return Answer(find, unrounded, value, find.nearest[measure], within, value - within, value + within, _equivalents(value), slips)
+    return Answer(
+        find,
+        unrounded,
+        value,
+        find.nearest[measure],
+        within,
+        value - within,
+        value + within,
+        _equivalents(value),
+        slips,
+    )
 
 
 def _slip(slip: Slip, values: Mapping[str, Value], mark: Quantity) -> SolvedSlip:

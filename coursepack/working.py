@@ -23,7 +23,8 @@ from coursepack.formula import (
     Word,
 )  # fmt: skip
 from coursepack.place import FormulaFault, LessonFault, did_you_mean
-from coursepack.quantity import Kind, Quantity, kind_name, kind_of
+from coursepack.quantity import Quantity
+from coursepack.units import Kind, kind_name, kind_of
 
 
 def kind_words(kind: Kinds) -> str:

@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 
 from coursepack.formula import WORD, Kinds, Literal, Minus, Name, Operation, Power, Value, names_in, read
 from coursepack.place import FormulaFault
-from coursepack.quantity import Quantity, kind_of
+from coursepack.quantity import Quantity
 from coursepack.shoptext import parse
 from coursepack.trade.catalogue import FUNCTIONS
+from coursepack.units import kind_of
 from coursepack.working import kind_in, work
 
 VALUES: dict[str, Value] = {

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from coursepack.assemble import Order, solve_term
 from coursepack.pages import compose
+from coursepack.workbook import solve_term
 from tests.faulty.desk import Edit, faults, read, sound_copy, spoil, term_of
 
 EVIL = "<script>alert(1)</script><img src=x onerror=alert(1)> {{ 7*7 }} {% x %} &amp; \u201c"
@@ -62,7 +62,7 @@ class Seen(HTMLParser):
 def composed(folder: Path) -> list[str]:
     course, term = read(folder), term_of(folder)
     pages = []
-    for record in solve_term(course, term, Order()):
+    for record in solve_term(term, course.lessons):
         pages.append(compose.reading(course, term, record.lesson, record.examples, record.mark).html)
         pages += [
             compose.exercises(course, term, record.lesson, bench, record.sets[bench - 1], record.mark).html

@@ -7,7 +7,7 @@ import pytest
 from coursepack.lesson import Exercise
 from coursepack.numbers import Numbers
 from coursepack.place import LessonFault
-from coursepack.proof import prove_exercise, troubles
+from coursepack.proof import figure_trouble, prove_exercise, troubles
 from coursepack.quantity import plain
 from coursepack.shoptext import parse
 from coursepack.solve import accepts, solve
@@ -22,7 +22,8 @@ def rear(desk: Path, *edits: Edit) -> Exercise:
 
 
 def told(exercise: Exercise, numbers: Numbers) -> list[str]:
-    return [fault.message for _, fault in troubles(solve(exercise, numbers, "inch", 1), answered=True)]
+    solved = solve(exercise, numbers, "inch", 1)
+    return [fault.message for _, fault in (*troubles(solved), *figure_trouble(solved, answered=True))]
 
 
 def test_steps_are_carried_unrounded_and_the_answer_is_rounded_once(tmp_path: Path) -> None:

@@ -11,12 +11,12 @@ FILES = sorted(ROOT.rglob("*.py"))
 
 # a module imports only from its own stage and those above it
 STAGES = (
-    ("place",), ("quantity",), ("shoptext",), ("formula",), ("working",),
+    ("place",), ("units",), ("quantity",), ("shoptext",), ("formula",), ("working",),
     ("trade",), ("reading.source", "reading.tables"), ("lesson",), ("reading",), ("numbers",), ("solve",),
-    ("drafting",), ("draft",), ("pages",), ("press",), ("proof",), ("record", "filing", "printing"), ("assemble",), ("cli",), ("__main__",),
+    ("drafting",), ("draft",), ("pages",), ("press",), ("proof",), ("record", "filing", "printing"), ("workbook",), ("assemble",), ("cli",), ("__main__",),
 )  # fmt: skip
 HOMES = {
-    "pint": {"quantity"}, "matplotlib": {"drafting.ink"}, "markdown": {"pages.prose"}, "jinja2": {"pages.compose"},
+    "pint": {"units"}, "matplotlib": {"drafting.ink"}, "markdown": {"pages.prose"}, "jinja2": {"pages.compose"},
     "markupsafe": {"pages.compose", "pages.views"}, "weasyprint": {"press.layout"}, "pydyf": {"press.tagging"},
     "pikepdf": {"press.binding"}, "fontTools": {"pages.foundry", "pages.ligatures"}, "pyphen": {"reading.plainness"},
 }  # fmt: skip

@@ -16,7 +16,7 @@ from coursepack.lesson import Caution, Course, Lesson, Passage, Term
 from coursepack.pages.mathematics import symbol
 from coursepack.pages.prose import prose_html, set_fractions
 from coursepack.pages.views import ExerciseView, paged, shown, view
-from coursepack.quantity import Quantity, printed, typeset
+from coursepack.quantity import printed, typeset
 from coursepack.solve import Answer, Solved
 from coursepack.trade.arithmetic import ORDINARY
 from coursepack.trade.catalogue import source_of
@@ -94,7 +94,8 @@ def _sources(sets: Sequence[Sequence[Solved]]) -> list[str]:
         for step in solved.exercise.steps:
             for call in (node for node in walk(step.node) if isinstance(node, Call)):
                 words = [_word(argument, solved) for argument in call.arguments]
-                found[source_of(call.function.name, *(word for word in words if word))] = None
+                told = source_of(call.function.name, *(word for word in words if word))
+                found |= dict.fromkeys(told.split("; "))
     return [source for source in found if source != ORDINARY]
 
 
@@ -115,6 +116,7 @@ class _SetTable:
         names = [*first.numbers, *(step.step.name for step in first.steps)]
         self.answers = [answer.find.name for answer in first.answers]
         self.columns = [name for name in names if name not in self.answers]
+        self.words = [name for name in self.columns if isinstance(first.values[name], str)]
         self.rows = [self._row(solved, term) for solved in sets]
 
     def _row(self, solved: Solved, term: Term) -> tuple[str, str, list[str], list[str]]:

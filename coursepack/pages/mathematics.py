@@ -126,7 +126,10 @@ def _call(node: Call, show: Show) -> tuple[str, int]:
     if name == "alike":
         return _shown(node.arguments[0], show)
     if name == "nearest":
-        return f"{_shown(node.arguments[0], show)[0]}, to the nearest {_shown(node.arguments[1], show)[0]}", _WORDS
+        return (
+            f"{_shown(node.arguments[0], show)[0]}, to the nearest {_shown(node.arguments[1], show)[0]}",
+            _WORDS,
+        )
     if name == "abs":
         return f"|{_shown(node.arguments[0], show)[0]}|", _ATOM
     inner = ", ".join(_shown(argument, show)[0] for argument in node.arguments)

@@ -15,7 +15,9 @@ from coursepack.quantity import Quantity, printed
 
 _BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 _FRACTION = re.compile(r"(?<![\d/.,-])(?:(\d+)[ -])?(\d{1,2})/(2|4|8|16|32|64)(?![\d/])")
-_UNIT = re.compile(r"(\d|\ue001) (in|ft|mm|cm|m|g|kg|lb|oz|%|°F|°C|rpm|deg|psi|kPa|min|h|ft/min|m/min)(?![\w/])")
+_UNIT = re.compile(
+    r"(\d|\ue001) (in|ft|mm|cm|m|g|kg|lb|oz|%|°F|°C|rpm|deg|psi|kPa|min|h|ft/min|m/min)(?![\w/])"
+)
 _TARGET = re.compile(r"(\]\([^)]*\))")
 _HELD = re.compile("\ue000([a-z0-9_]+)\ue001")
 

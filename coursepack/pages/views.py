@@ -4,6 +4,7 @@ The room is reckoned for the key, which has more to say; the sheet breaks its pa
 that the two lie side by side.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -11,21 +12,25 @@ from markupsafe import Markup
 
 from coursepack.drafting.sheet import Drawing
 from coursepack.formula import Call, Value
-from coursepack.lesson import Caution, Exercise
+from coursepack.lesson import Caution, Exercise, Passage
 from coursepack.pages.mathematics import in_numbers, in_symbols, symbol
 from coursepack.pages.prose import set_fractions
 from coursepack.quantity import Quantity, is_exact, printed
 from coursepack.solve import Answer, Solved, SolvedStep
 
+BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
+
 # millimetres, all of them those of sheet.css
 BESIDE_FIGURE, BESIDE_WORK, WORK, WHOLE = 112.0, 97.0, 75.0, 175.0
 PAGE = {"letter": 246.0, "A4": 264.0}
-HEADER, HEADING, ANSWER_ROW = 26.0, 12.5, 10.8
+HEADER, HEADING, ANSWER_ROW, ACCEPTED_ROW = 29.5, 12.5, 10.8, 5.5
 LINE, SMALL_LINE, WORK_LINE, FRACTION_LINE = 5.0, 4.4, 4.7, 8.9
-CHARACTER, SMALL_CHARACTER = 1.86, 1.5
-SYMBOL_CHARACTER = 2.1
+CHARACTER, BOLD_CHARACTER, SMALL_CHARACTER = 1.76, 1.9, 1.48
+SYMBOL_CHARACTER, EQUATION_CHARACTER = 2.1, 1.7
+HEADING_MARGIN = 4.4
 SQUARE = 5.0
 EQUALS = 4.2
+BEFORE_EQUALS = 18.0
 ROOM_A_STEP = 15.0
 
 
@@ -41,13 +46,13 @@ class StepLines:
 
     def height(self, width: float, line: float) -> float:
         """Return its height in mm, set in a column of a width with lines of a height."""
-        tall = sum(FRACTION_LINE if 'class="frac"' in right else line for _, right in self.equations)
+        tall = sum(_equation_height(right, width - BEFORE_EQUALS, line) for _, right in self.equations)
         return tall + line * _lines(self.sentence, width) + 1.8
 
 
 @dataclass(frozen=True)
 class ExerciseView:
-    """An exercise ready for the page; `fresh` puts it on a new one."""
+    """An exercise ready for the page; `fresh` puts it on a new one, `kept_mm` is the height kept for it."""
 
     number: int
     solved: Solved
@@ -60,6 +65,7 @@ class ExerciseView:
     symbol_mm: float
     value_mm: float
     fresh: bool = False
+    kept_mm: float = 0.0
 
     @property
     def exercise(self) -> Exercise:
@@ -69,7 +75,7 @@ class ExerciseView:
     @property
     def means_mm(self) -> float:
         """The width left between a symbol and its value."""
-        return self.text_mm - self.symbol_mm - self.value_mm
+        return round(self.text_mm - self.symbol_mm - self.value_mm, 2)
 
     @property
     def hang(self) -> str:
@@ -111,35 +117,46 @@ class ExerciseView:
     def height(self) -> float:
         """Return the height in mm that the exercise takes on the key."""
         text, room = self._text_height(), self.room_mm + 3
-        answers = ANSWER_ROW * (1 + (len(self.solved.answers) - 1) // (2 if self.figure else 3))
-        slips = sum(
-            SMALL_LINE * _lines(slip.slip.say, self.text_mm if self.figure else WHOLE, SMALL_CHARACTER) + 0.8
-            for answer in self.solved.answers
-            for slip in answer.slips
-        )
-        accepted = len(self.solved.answers) * 2 * SMALL_LINE
-        if self.figure:
-            return HEADING + max(text + room + answers + slips, self.figure_mm + accepted + 6)
-        return HEADING + max(text, room) + answers + slips + accepted / 2
+        if not self.figure:
+            return HEADING + max(text, room) + self._answers_height(3) + self._slips_height(WHOLE)
+        side = self.figure_mm + len(self.solved.answers) * 2 * SMALL_LINE + 6
+        answers = self._answers_height(3 if side < text + room else 2)
+        return HEADING + max(text + room + answers + self._slips_height(self.text_mm), side)
+
+    def _answers_height(self, in_a_row: int) -> float:
+        return ANSWER_ROW * -(-len(self.solved.answers) // in_a_row)
+
+    def _slips_height(self, width: float) -> float:
+        """Return the height of the slips, with the accepted forms above them where no figure has them beside it."""
+        accepted = 0.0 if self.figure else len(self.solved.answers) * ACCEPTED_ROW
+        slips = [slip for answer in self.solved.answers for slip in answer.slips]
+        texts = [f"{printed(slip.value)} {slip.slip.say}" for slip in slips]
+        return accepted + sum(SMALL_LINE * _lines(text, width, SMALL_CHARACTER) + 0.8 for text in texts)
 
     def _text_height(self) -> float:
         """Return the height of what stands above the room for working, or beside it."""
-        prose = sum(
-            LINE
-            * _lines(
-                passage.do + passage.otherwise if isinstance(passage, Caution) else passage.text, self.text_mm
-            )
-            + 1.6
-            for passage in self.exercise.passages
-        )
-        given = (
-            sum(6.0 + LINE * (_lines(item.means, self.means_mm) - 1) for item in self.exercise.given) + 3.6
-        )
-        asked = sum(
-            LINE * _lines(f"(a) {answer.find.ask} to the nearest 1/64 in", self.text_mm) + 2.6
-            for answer in self.solved.answers
-        )
+        prose = sum(LINE * _lines(self._told(one), self.text_mm) + 1.6 for one in self.exercise.passages)
+        given = sum(6.0 + LINE * (_lines(one.means, self.means_mm) - 1) for one in self.exercise.given) + 3.6
+        asked = sum(LINE * self._asked_lines(answer) + 2.6 for answer in self.solved.answers)
         return prose + given + asked + sum(step.height(self.text_mm, LINE) for step in self.shown)
+
+    def _told(self, passage: Passage) -> str:
+        """Return a passage about as long as it is printed."""
+        if isinstance(passage, Caution):
+            return f"△ CAUTION {passage.do} {passage.otherwise}"
+        return BRACES.sub(lambda found: shown(self.solved.values[found[1]]), passage.text)
+
+    def _asked_lines(self, answer: Answer) -> int:
+        """Return the lines of a question; how it is rounded stays together at its end."""
+        ask = (len(answer.find.ask) + 4) * BOLD_CHARACTER
+        whole = ask + len(self.rounding(answer)) * SMALL_CHARACTER
+        return 1 + int(whole // self.text_mm)
+
+
+def _equation_height(right: str, width: float, line: float) -> float:
+    if 'class="frac"' in right:
+        return FRACTION_LINE
+    return line * _lines(Markup(right).striptags(), width, EQUATION_CHARACTER * line / LINE)
 
 
 def _symbol_width(name: str) -> float:
@@ -155,9 +172,7 @@ def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, fig
     """Make an exercise ready for the page."""
     exercise = solved.exercise
     beside = drawing is not None or exercise.stage in ("worked", "bench")
-    steps = tuple(
-        _step_lines(step, solved, hidden=step.step in exercise.open_steps) for step in solved.steps
-    )
+    steps = tuple(_step_lines(step, solved, hidden=step.step in exercise.open_steps) for step in solved.steps)
     names = [*solved.numbers, *(step.step.name for step in solved.steps)]
     longest = max(_symbol_width(name) for name in names)
     widest = max((len(shown(value)) for value in solved.numbers.values()), default=4)
@@ -170,19 +185,24 @@ def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, fig
         figure_mm=drawing.height if drawing else 0.0,
         text_mm=BESIDE_FIGURE if beside else BESIDE_WORK,
         work_mm=BESIDE_FIGURE if beside else WORK,
-        symbol_mm=max(13.0, longest + 1),
-        value_mm=max(16.0, widest * SYMBOL_CHARACTER + 2),
+        symbol_mm=round(max(13.0, longest + 1), 2),
+        value_mm=round(max(16.0, widest * SYMBOL_CHARACTER + 2), 2),
     )
 
 
 def paged(views: Sequence[ExerciseView], paper: str) -> list[ExerciseView]:
-    """Break the pages: an exercise that no longer fits, or is done at the bench, begins a new one."""
+    """Break the pages: an exercise that no longer fits, or is done at the bench, begins a new one.
+
+    Where another follows on the same page the height is kept, so that it begins at one place on sheet and key.
+    """
     used = HEADER
-    result = []
+    result: list[ExerciseView] = []
     for one in views:
         height = one.height()
         fresh = one.number > 1 and (one.exercise.stage == "bench" or used + height > PAGE[paper])
         used = height if fresh else used + height
+        if result and not fresh:
+            result[-1] = replace(result[-1], kept_mm=result[-1].height() - HEADING_MARGIN)
         result.append(replace(one, fresh=fresh))
     return result
 

@@ -20,11 +20,12 @@ from coursepack.lesson import (
     Step,
 )
 from coursepack.place import FormulaFault, Place, did_you_mean
-from coursepack.quantity import Quantity, kind_name, kind_of
+from coursepack.quantity import Quantity
 from coursepack.reading.blocks import pointed
 from coursepack.reading.links import LINK, check_links
 from coursepack.reading.source import Prose
 from coursepack.reading.tables import Findings, Table
+from coursepack.units import kind_name, kind_of
 from coursepack.working import dimension_in, kind_in, kind_words
 
 BRACES = re.compile(r"\{([^{}\n]*)\}")

@@ -3,7 +3,8 @@
 from collections.abc import Collection
 
 from coursepack.place import TradeFault, did_you_mean
-from coursepack.quantity import Quantity, kind_name, kind_of
+from coursepack.quantity import Quantity
+from coursepack.units import kind_name, kind_of
 
 _METRIC = {
     "mm", "cm", "m", "mm²", "cm²", "m²", "mm³", "cm³", "m³", "m/min", "mm/min", "m/s", "mm/s", "kPa", "MPa", "N", "kg", "g",

@@ -11,7 +11,6 @@ from html import escape
 from importlib.resources import files
 from pathlib import Path
 
-from coursepack.assemble import Order, solve_term
 from coursepack.drafting import ink
 from coursepack.drafting.catalogue import FIGURES
 from coursepack.lesson import Course, Term
@@ -21,13 +20,14 @@ from coursepack.press import layout  # noqa: F401 - settles that no font of the 
 from coursepack.reading.course import read_course, read_term
 from coursepack.record import LessonRecord
 from coursepack.trade.catalogue import FUNCTIONS
+from coursepack.workbook import solve_term
 
 
 def main(lessons: Path, out: Path) -> None:
     """Write a pack for each bench and a key for each lesson into a new folder."""
     course = read_course(lessons, FUNCTIONS, FIGURES)
     term = read_term(lessons, "demo", course)
-    records = solve_term(course, term, Order())
+    records = solve_term(term, course.lessons)
     out.mkdir()
     for bench in range(1, term.benches + 1):
         (out / f"bench-{bench:02d}.pdf").write_bytes(press(_pack(course, term, records, bench), term.paper))

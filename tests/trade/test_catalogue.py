@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from coursepack.formula import WORD, Argument, Call, Function, Kinds, Value, Word, read, walk
 from coursepack.place import LessonFault, TradeFault
-from coursepack.quantity import Quantity, kind_of
+from coursepack.quantity import Quantity
+from coursepack.units import kind_of
 from coursepack.trade import (
     arithmetic,
     beams,

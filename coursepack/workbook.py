@@ -1,0 +1,50 @@
+"""Every exercise of a term, drawn and solved for all its sets."""
+
+from collections.abc import Sequence
+
+from coursepack.lesson import Exercise, Lesson, Term
+from coursepack.numbers import EXAMPLE, draw_sets
+from coursepack.place import LessonFault, LessonFaults
+from coursepack.proof import troubles
+from coursepack.record import LessonRecord, lesson_record
+from coursepack.solve import Solved, accepts, solve
+
+
+def solve_term(term: Term, lessons: Sequence[Lesson]) -> list[LessonRecord]:
+    """Draw and solve every exercise of the lessons; raises LessonFaults with every fault."""
+    faults: list[LessonFault] = []
+    records = []
+    for lesson in lessons:
+        solved = [_solve_sets(exercise, term, faults) for exercise in lesson.exercises]
+        if not faults:
+            records.append(_record(term, lesson, solved))
+    if faults:
+        raise LessonFaults(faults)
+    return records
+
+
+def _solve_sets(exercise: Exercise, term: Term, faults: list[LessonFault]) -> list[Solved]:
+    """Solve the example of a worked exercise, or sets 1 to the last of any other."""
+    worked = exercise.stage == "worked"
+    try:
+        drawn = draw_sets(
+            term.draw,
+            exercise,
+            term.measure,
+            EXAMPLE if worked else term.sets,
+            lambda numbers: accepts(exercise, term.measure, numbers),
+        )
+        wanted = list(enumerate(drawn))[:1] if worked else list(enumerate(drawn))[1:]
+        solved = [solve(exercise, numbers, term.measure, of_set) for of_set, numbers in wanted]
+        faults += [fault for one in solved for _, fault in troubles(one)]
+    except LessonFault as fault:
+        faults.append(fault.at(exercise.place))
+        return []
+    return solved
+
+
+def _record(term: Term, lesson: Lesson, solved: Sequence[Sequence[Solved]]) -> LessonRecord:
+    examples = [rows[0] for rows in solved if rows[0].of_set == EXAMPLE]
+    asked = [rows for rows in solved if rows[0].of_set != EXAMPLE]
+    sets = [[rows[number] for rows in asked] for number in range(term.sets)]
+    return lesson_record(term, lesson, examples, sets)
