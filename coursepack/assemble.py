@@ -78,13 +78,14 @@ def assemble(
         and not _stands(lesson, origins[lesson.id], before, home, order)
     ]
     try_out(home)
+    if not due and before:
+        return []
     packs = [_pack(course, term, record, folder, order) for record in solve_term(term, due)]
     new = [file for pack in packs for file in pack.files if not _is_kept(file, before, home)]
     printed = _print(new, press, tell)
-    if due or not before:
-        entries = _entries(packs, origins, printed, before)
-        stale = _sheets_of(before) - {name for item in entries for name in item["sheets"]}
-        put_away(home, {**printed, RECORD: written(term, entries).encode()}, stale)
+    entries = _entries(packs, origins, printed, before)
+    stale = _sheets_of(before) - {name for item in entries for name in item["sheets"]}
+    put_away(home, {**printed, RECORD: written(term, entries).encode()}, stale)
     return [home / name for name in printed]
 
 
@@ -197,18 +198,20 @@ def _print(files: Sequence[_File], press: Press, tell: Tell) -> dict[str, bytes]
             drawings = tuple(sheet.drawings for sheet in sheets)
             press.submit(name, PRINT, _job(name, file, sheets), drawings, place=file.lesson.place)
     done: dict[str, bytes] = {}
-    for file in _finished(press, waiting):
+    for file in _finished(press, tell, waiting):
         done[file.name] = _bound(file)
         tell(file.name)
     return done
 
 
-def _finished(press: Press, waiting: Mapping[str, tuple[_File, int]]) -> Iterator[_File]:
+def _finished(press: Press, tell: Tell, waiting: Mapping[str, tuple[_File, int]]) -> Iterator[_File]:
     """Yield each file as its last job is done; raises LessonFaults, with every fault, when all have ended."""
     faults: list[LessonFault] = []
     for result in press.results():
         file, number = waiting[result.name]
         faults += result.faults
+        for note in result.notes:
+            tell(f"note: {note}")
         file.pressed[number] = result.data
         if not faults and len(file.pressed) == len(file.chunks):
             yield file

@@ -186,8 +186,14 @@ def _proof(options: argparse.Namespace) -> int:
     from coursepack.drafting.catalogue import FIGURES
     from coursepack.proof import DRAWS, prove
     from coursepack.reading.course import read_course
+    from coursepack.reading.plainness import plainness
 
     course = read_course(options.lessons, _functions(), FIGURES)
+    for lesson in course.lessons:
+        report = plainness(lesson)
+        print(f"{lesson.number} {lesson.title}: reading grade {report.grade:.1f}")
+        for place, note in report.notes:
+            print(f"  note: {place}: {note}")
     faults: list[LessonFault] = []
     for exercise, measure, found in prove(course):
         print(
@@ -223,8 +229,8 @@ def _reckon(options: argparse.Namespace) -> int:
 def _formulas(given: Sequence[str]) -> list[str]:
     lines: list[str] = []
     for text in given:
-        lines += [line.strip("\n") for line in sys.stdin] if text == "-" else [text]
-    return [line for line in lines if line.strip()]
+        lines += [line.strip("\n") for line in sys.stdin if line.strip()] if text == "-" else [text]
+    return lines
 
 
 def _reckon_one(text: str, options: argparse.Namespace) -> bool:

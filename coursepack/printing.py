@@ -5,10 +5,11 @@ from dataclasses import replace
 from html import escape
 
 from coursepack.drafting import ink
-from coursepack.drafting.sheet import Drawing
-from coursepack.pages.compose import FIGURE_MARK
+from coursepack.drafting.sheet import FIGURE_MARK, Drawing
 from coursepack.press import layout as press
 from coursepack.press.job import PressJob
+
+MOST_PAGES = 10  # a sheet; our own bar
 
 
 def make_ready() -> None:
@@ -16,8 +17,11 @@ def make_ready() -> None:
     press.make_ready()
 
 
-def print_sheets(job: PressJob, drawings: Sequence[Sequence[Drawing]]) -> bytes:
-    """Return the PDF of a job; `drawings` holds, for each part, the drawings that go where its marks stand."""
+def print_sheets(job: PressJob, drawings: Sequence[Sequence[Drawing]]) -> tuple[bytes, tuple[str, ...]]:
+    """Return the PDF of a job, and a note for each sheet that is too long.
+
+    `drawings` holds, for each part, the drawings that go where its marks stand.
+    """
     pictures = dict(job.pictures)
     parts = []
     for part, (html, shelf) in enumerate(zip(job.parts, drawings, strict=True)):
@@ -26,8 +30,14 @@ def print_sheets(job: PressJob, drawings: Sequence[Sequence[Drawing]]) -> bytes:
             pictures[name] = ink.svg(drawing, f"{job.name} {name}").encode()
             html = html.replace(FIGURE_MARK.format(number), _figure(name, drawing))  # noqa: PLW2901 - filled step by step
         parts.append(html)
-    return press.print_pdf(replace(job, parts=tuple(parts), pictures=pictures))
+    pdf, counts = press.print_counted(replace(job, parts=tuple(parts), pictures=pictures))
+    return pdf, tuple(
+        f"{job.name}: sheet {number} has {count} pages; {MOST_PAGES} are plenty"
+        for number, count in enumerate(counts, 1)
+        if count > MOST_PAGES
+    )
 
 
 def _figure(name: str, drawing: Drawing) -> str:
-    return f'<img class="figure" src="picture:{name}" alt="{escape(drawing.alt)}" style="width: {drawing.width:.3f}mm">'
+    alt, width = escape(drawing.alt), f"{drawing.width:.3f}mm"
+    return f'<img class="figure" src="picture:{name}" alt="{alt}" style="width: {width}">'

@@ -102,7 +102,9 @@ class Quantity:
                 f"{other} ({kind_name(other.kind)}) cannot be {verb} {joined} {self} ({kind_name(self.kind)})"
             )
         _no_temperature(self, other)
-        return Quantity(_bounded(_plus(self.value, _times(other.in_units(self.units).value, sign))), self.units)
+        return Quantity(
+            _bounded(_plus(self.value, _times(other.in_units(self.units).value, sign))), self.units
+        )
 
     def __mul__(self, other: "Quantity") -> "Quantity":
         _no_temperature(self, other)

@@ -13,7 +13,6 @@ from coursepack.quantity import (
     Quantity,
     exact,
     is_exact,
-    kind_name,
     plain,
     printed,
     settled,
@@ -21,6 +20,7 @@ from coursepack.quantity import (
     typeset,
 )
 from coursepack.shoptext import parse
+from coursepack.units import kind_name
 
 MARKS = st.builds(Fraction, st.integers(-64_000, 64_000), st.sampled_from([1, 2, 4, 8, 16, 32, 64]))
 DECIMALS = st.builds(

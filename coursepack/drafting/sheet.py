@@ -9,6 +9,7 @@ Line = tuple[Point, ...]
 LineKind = Literal["outline", "thin", "dimension", "hidden", "centre", "ring", "layer", "bar"]
 Hand = Literal["print", "answer", "blank", "title"]
 
+FIGURE_MARK = "\ue100{}\ue101"  # where a drawing goes in a text, by its number
 LETTER_MM = 3.175  # 9 pt
 SMALL_MM = 2.9  # 8.2 pt, for the line under a figure
 TIGHT_MM = 2.83  # 8 pt, where the column is narrow

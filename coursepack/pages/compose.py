@@ -10,7 +10,7 @@ from jinja2 import DictLoader, Environment, StrictUndefined
 from markupsafe import Markup
 
 from coursepack.draft import draft
-from coursepack.drafting.sheet import Drawing
+from coursepack.drafting.sheet import FIGURE_MARK, Drawing
 from coursepack.formula import Call, Name, Node, Value, Word, walk
 from coursepack.lesson import Caution, Course, Lesson, Passage, Term
 from coursepack.pages.mathematics import symbol
@@ -22,7 +22,6 @@ from coursepack.trade.arithmetic import ORDINARY
 from coursepack.trade.catalogue import source_of
 
 Shelf = Callable[[Drawing], str]
-FIGURE_MARK = "\ue100{}\ue101"
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from coursepack.drafting.sheet import Drawing
-from coursepack.formula import Call, Value
+from coursepack.formula import Call, Node, Operation, Value
 from coursepack.lesson import Caution, Exercise, Passage
 from coursepack.pages.mathematics import in_numbers, in_symbols, symbol
 from coursepack.pages.prose import set_fractions
@@ -84,11 +84,12 @@ class ExerciseView:
 
     def rounding(self, answer: Answer) -> str:
         """Return how an answer is rounded, in words."""
+        node = next(step.step.node for step in self.solved.steps if step.step.name == answer.find.name)
+        if isinstance(node, Operation) and node.sign == "*" and _is_call(node.left, "up"):
+            return f"rounded up to the next {printed(answer.mark)}"
         if answer.mark != Quantity.of(1):
             return f"to the nearest {printed(answer.mark)}"
-        node = next(step.step.node for step in self.solved.steps if step.step.name == answer.find.name)
-        counted = isinstance(node, Call) and node.function.name in {"up", "down"}
-        return "a whole number" if counted else "to the nearest whole number"
+        return "a whole number" if _is_call(node, "up", "down") else "to the nearest whole number"
 
     @property
     def hidden(self) -> list[StepLines]:
@@ -162,6 +163,10 @@ def _equation_height(right: str, width: float, line: float) -> float:
 def _symbol_width(name: str) -> float:
     stem, _, below = name.partition("_")
     return SYMBOL_CHARACTER * (len(stem) + 0.65 * len(below))
+
+
+def _is_call(node: Node, *names: str) -> bool:
+    return isinstance(node, Call) and node.function.name in names
 
 
 def _lines(text: str, width: float, character: float = CHARACTER) -> int:

@@ -20,7 +20,8 @@ from coursepack.press.job import Limits, PressFault
 if sys.platform != "win32":
     import resource
 
-_Outcome = tuple[bytes, list[LessonFault], bool]  # the data, the faults, fit for another job
+# the data, the notes, the faults, and whether the worker is fit for another job
+_Outcome = tuple[bytes, tuple[str, ...], list[LessonFault], bool]
 _MOST_LITTER = 2_000_000  # objects left by earlier jobs, about 300 pages and 450 MB of them
 
 
@@ -48,26 +49,28 @@ def _make_ready(warm: tuple[str, ...]) -> _Outcome | None:
             _called(address)()
     except Exception as error:  # noqa: BLE001 - the main process must hear of it, whatever it is
         words = f"the press cannot make ready: {type(error).__name__}: {error} ({_where(error)})"
-        return b"", [PressFault(words)], False
+        return b"", (), [PressFault(words)], False
     return None
 
 
 def _outcome(message: bytes, limits: Limits) -> _Outcome:
-    """Do one job; return its data, its faults, and whether the worker is fit for another."""
+    """Do one job: its function returns the data, or the data and notes for the instructor."""
     name = "a job"
     try:
         name, function, arguments = pickle.loads(message)  # noqa: S301 - written by the main process itself
-        return _called(function)(*arguments), [], True
+        given = _called(function)(*arguments)
+        data, notes = given if isinstance(given, tuple) else (given, ())
     except LessonFaults as many:
-        return b"", many.faults, True
+        return b"", (), many.faults, True
     except LessonFault as fault:
-        return b"", [fault], True
+        return b"", (), [fault], True
     except MemoryError:
-        return b"", [PressFault(f"{name}: needs more than {limits.memory >> 20} MiB of memory")], False
+        return b"", (), [PressFault(f"{name}: needs more than {limits.memory >> 20} MiB of memory")], False
     except RecursionError:
-        return b"", [PressFault(f"{name}: nests too deeply")], True
+        return b"", (), [PressFault(f"{name}: nests too deeply")], True
     except Exception as error:  # noqa: BLE001 - whatever it is, the other jobs go on
-        return b"", [PressFault(f"{name}: {type(error).__name__}: {error} ({_where(error)})")], False
+        return b"", (), [PressFault(f"{name}: {type(error).__name__}: {error} ({_where(error)})")], False
+    return data, notes, [], True
 
 
 def _where(error: Exception) -> str:

@@ -32,11 +32,12 @@ class PressJob:
 
 @dataclass(frozen=True)
 class Pressed:
-    """What came of a job: what its function returned, or the faults that stopped it."""
+    """What came of a job: what its function returned, with its notes, or the faults that stopped it."""
 
     name: str
     data: bytes = b""
     faults: tuple[LessonFault, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -35,7 +35,12 @@ gc.enable()
 
 
 def print_pdf(job: PressJob) -> bytes:
-    """Lay out a job and return its PDF, the same bytes each time.
+    """Lay out a job and return its PDF; see print_counted."""
+    return print_counted(job)[0]
+
+
+def print_counted(job: PressJob) -> tuple[bytes, tuple[int, ...]]:
+    """Lay out a job and return its PDF, the same bytes each time, and how many pages each part has.
 
     Raises PressFault when the layout engine warns of anything, or a part asks for what was not handed over.
     """
@@ -50,7 +55,7 @@ def print_pdf(job: PressJob) -> bytes:
         pdf: bytes = document.write_pdf(
             finisher=lambda _, pdf: finish(pdf, full_size=job.full_size), pdf_variant="pdf/ua-1"
         )
-        return pdf
+        return pdf, tuple(len(sheet.pages) for sheet in sheets)
 
 
 def make_ready() -> None:

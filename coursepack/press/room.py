@@ -65,7 +65,6 @@ class Press:
         self._folder = tempfile.TemporaryDirectory(prefix="coursepack-", ignore_cleanup_errors=True)
         if _SERVED:
             _start_server(self._warm)
-            self._hiring.start()  # the server answers only when it has imported all
         else:
             self._fill()
         return self
@@ -87,6 +86,8 @@ class Press:
         'module:function', it is imported by the worker only.
         """
         self._tasks.append(_Task(name, pickle.dumps((name, function, arguments)), place))
+        if _SERVED and self._hiring.ident is None:
+            self._hiring.start()  # the server answers only when it has imported all
         self._deal()
 
     def results(self) -> Iterator[Pressed]:
@@ -161,11 +162,11 @@ class _Hand:
         if task is None or not (self.line.poll() or self._gone() or self._late()):
             return None
         self.task = None
-        data, faults = self._read(task)
+        data, notes, faults = self._read(task)
         for fault in faults:
             if task.place:
                 fault.at(task.place)
-        return Pressed(task.name, data, tuple(faults))
+        return Pressed(task.name, data, tuple(faults), notes)
 
     def _gone(self) -> bool:
         return not self.process.is_alive()
@@ -173,13 +174,13 @@ class _Hand:
     def _late(self) -> bool:
         return time.monotonic() >= self.deadline
 
-    def _read(self, task: _Task) -> tuple[bytes, list[LessonFault]]:
+    def _read(self, task: _Task) -> tuple[bytes, tuple[str, ...], list[LessonFault]]:
         if self.line.poll():
             with suppress(EOFError, OSError):
-                data, faults, self.fit = self.line.recv()
-                return data, faults
+                data, notes, faults, self.fit = self.line.recv()
+                return data, notes, faults
         self.fit = False
-        return b"", [self._end_of(task)]
+        return b"", (), [self._end_of(task)]
 
     def _end_of(self, task: _Task) -> PressFault:
         """Say why a job has no answer."""

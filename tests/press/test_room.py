@@ -150,7 +150,7 @@ def test_an_error_of_the_program_is_a_fault_with_its_place_in_the_program(press:
     press.submit("a", upper, "a")
     done = collected(press)
     line = stumble.__code__.co_firstlineno + 1
-    assert words(done["the key"]) == [f"the key: KeyError: 'b' (test_pressroom.py:{line})"]
+    assert words(done["the key"]) == [f"the key: KeyError: 'b' (test_room.py:{line})"]
     assert isinstance(done["the key"].faults[0], PressFault)
     assert done["a"].data == b"A"
 

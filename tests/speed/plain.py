@@ -13,6 +13,7 @@ from pathlib import Path
 
 from coursepack.drafting import ink
 from coursepack.drafting.catalogue import FIGURES
+from coursepack.drafting.sheet import FIGURE_MARK
 from coursepack.lesson import Course, Term
 from coursepack.pages import compose
 from coursepack.pages.lettering import faces, font_face_css
@@ -72,7 +73,7 @@ def _drawn(sheet: compose.Sheet, number: int) -> str:
     for place, drawing in enumerate(sheet.drawings):
         picture = _address(ink.svg(drawing, f"{number} {place}").encode(), "svg+xml")
         image = f'<img class="figure" src="{picture}" alt="{escape(drawing.alt)}" style="width: {drawing.width:.3f}mm">'
-        html = html.replace(compose.FIGURE_MARK.format(place), image)
+        html = html.replace(FIGURE_MARK.format(place), image)
     return html
 
 

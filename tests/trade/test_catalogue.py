@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from coursepack.formula import WORD, Argument, Call, Function, Kinds, Value, Word, read, walk
 from coursepack.place import LessonFault, TradeFault
 from coursepack.quantity import Quantity
-from coursepack.units import kind_of
 from coursepack.trade import (
     arithmetic,
     beams,
@@ -26,6 +25,7 @@ from coursepack.trade import (
     strength,
 )
 from coursepack.trade.catalogue import FUNCTIONS, source_of
+from coursepack.units import kind_of
 from coursepack.working import kind_in, work
 
 # Exact fractions meet floats where a tangent, a root or a circle stands in a formula.

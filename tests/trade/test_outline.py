@@ -8,7 +8,7 @@ from coursepack.trade.outline import bevelled_section, planed_levels, rear_heigh
 
 def test_a_bevel_is_positive_where_its_edge_rises_going_aft() -> None:
     corners = list(bevelled_section(100, 20, 5, 2))
-    assert corners[0] == (0, 0)
+    assert corners[0] == pytest.approx((0, 0))
     assert corners[1] == pytest.approx((20, 20 * tan(radians(2))))
     assert corners[2] == pytest.approx((20, 100 + 20 * tan(radians(5))))
     assert corners[3] == (0, 100)
