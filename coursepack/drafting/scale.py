@@ -72,10 +72,10 @@ def _that_fit(draft: Draft, frame: Frame, scales: tuple[Fraction, ...], note: No
 
 
 def title_lines(name: str, scale: Fraction, note: str, width_mm: float) -> list[str]:
-    """Letter what stands under a figure: its name, its scale, and that it is no template."""
-    use = "Do not cut from this figure." if scale == 1 else "Work to the lettered sizes."
+    """Letter what stands under a figure: its name and scale, and at full size that it is no template."""
+    use = " Do not cut from this figure." if scale == 1 else ""
     scale_line = f"Scale {scale_text(scale)}; {note}." if note else f"Scale {scale_text(scale)}."
-    return [name, *wrapped(f"{scale_line} {use}", SMALL_MM, width_mm - 2 * MARGIN_MM)]
+    return [name, *wrapped(f"{scale_line}{use}", SMALL_MM, width_mm - 2 * MARGIN_MM)]
 
 
 def finished(name: str, fitted: Fitted, frame: Frame, alt: str, note: Note = lambda _: "") -> Drawing:

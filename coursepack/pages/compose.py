@@ -180,6 +180,7 @@ def _pages() -> Environment:
         "printed": printed,
         "typeset": typeset,
         "fractions": set_fractions,
+        "unbroken": lambda text: text.replace(" ", "\u00a0"),
         "sentence": lambda text: text[:1].upper() + text[1:],
         "unit": lambda value: value.unit_name.replace("deg", "°"),
         "shown": shown,

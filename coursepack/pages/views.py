@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from coursepack.drafting.sheet import Drawing
 from coursepack.formula import Call, Node, Operation, Value
-from coursepack.lesson import Caution, Exercise, Passage
+from coursepack.lesson import Caution, Exercise, Given, Passage
 from coursepack.pages.mathematics import in_numbers, in_symbols, symbol
 from coursepack.pages.prose import set_fractions
 from coursepack.quantity import Quantity, is_exact, printed
@@ -81,6 +81,10 @@ class ExerciseView:
     def hang(self) -> str:
         """The style that lets an equation's second line begin behind its equals sign."""
         return f"padding-left: {self.symbol_mm + EQUALS:.1f}mm; text-indent: -{self.symbol_mm + EQUALS:.1f}mm"
+
+    def is_short(self, item: Given) -> bool:
+        """True where what a number means stands on one line between its symbol and its value."""
+        return _lines(item.means, self.means_mm) == 1
 
     def rounding(self, answer: Answer) -> str:
         """Return how an answer is rounded, in words."""

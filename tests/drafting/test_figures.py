@@ -123,7 +123,7 @@ def test_a_figure_says_its_scale_and_is_never_taken_for_a_template(name: str) ->
         under = " ".join(label.text for label in drawing.labels if label.y < 12)
         assert f"Scale {drawing.scale_text}" in under
         assert (
-            "Do not cut from" if drawing.scale_text == "1:1" else "Work to the lettered sizes"
+            "Do not cut from" if drawing.scale_text == "1:1" else f"Scale {drawing.scale_text}"
         ) in " ".join(under.split())
 
 

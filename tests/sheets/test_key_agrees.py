@@ -93,19 +93,15 @@ def _given_on_the_sheet(data: bytes, bench: int) -> dict[int, list[str]]:
         reader = _Reader(pdf)
         sections = [each for each in elements(pdf) if each.S == "/Sect"]
         sections = sections[5 * (bench - 1) : 5 * bench]
-        rows = [[row for row in elements_in(one, "/P") if len(_spans(row)) == 3] for one in sections]
+        rows = [[reader.text(row) for row in elements_in(one, "/P")] for one in sections]
         return {
-            number: [reader.text(_spans(row)[2]) for row in found if _is_given(reader.text(_spans(row)[1]))]
-            for number, found in enumerate(rows, 1)
+            number: [found[1] for text in row if (found := _GIVEN.fullmatch(text))]
+            for number, row in enumerate(rows, 1)
         }
 
 
-def _spans(row: Object) -> list[Object]:
-    return [kid for kid in row.get("/K", []) if isinstance(kid, Dictionary)]
-
-
-def _is_given(meaning: str) -> bool:
-    return meaning.startswith(("height", "width", "fall of", "rise of"))
+# a row of what is given: the only plain space in it is the gap before the number
+_GIVEN = re.compile(r"[^ ]+?(?:height|width|fall\u00a0of|rise\u00a0of)[^ ]* ([^ ]+)")
 
 
 def test_a_row_of_the_key_answers_the_numbers_beside_it(tables: dict[int, Table]) -> None:
