@@ -163,6 +163,11 @@ def _accepts(answer: Answer) -> str:
     return f"{printed(answer.low)} to {printed(answer.high)}"
 
 
+_THIN = str.maketrans(
+    {" ": "\u2009", "\u00a0": "\u2009"}
+)  # a justified line stretches plain and no-break spaces only
+
+
 @cache
 def _pages() -> Environment:
     folder = files("coursepack.pages") / "templates"
@@ -180,7 +185,7 @@ def _pages() -> Environment:
         "printed": printed,
         "typeset": typeset,
         "fractions": set_fractions,
-        "unbroken": lambda text: text.replace(" ", "\u00a0"),
+        "unstretched": lambda text: text.translate(_THIN),
         "sentence": lambda text: text[:1].upper() + text[1:],
         "unit": lambda value: value.unit_name.replace("deg", "°"),
         "shown": shown,

@@ -95,13 +95,15 @@ def _given_on_the_sheet(data: bytes, bench: int) -> dict[int, list[str]]:
         sections = sections[5 * (bench - 1) : 5 * bench]
         rows = [[reader.text(row) for row in elements_in(one, "/P")] for one in sections]
         return {
-            number: [found[1] for text in row if (found := _GIVEN.fullmatch(text))]
+            number: [
+                found[1].replace("\u2009", "\u00a0") for text in row if (found := _GIVEN.fullmatch(text))
+            ]
             for number, row in enumerate(rows, 1)
         }
 
 
 # a row of what is given: the only plain space in it is the gap before the number
-_GIVEN = re.compile(r"[^ ]+?(?:height|width|fall\u00a0of|rise\u00a0of)[^ ]* ([^ ]+)")
+_GIVEN = re.compile(r"[^ ]+?(?:height|width|fall\u2009of|rise\u2009of)[^ ]* ([^ ]+)")
 
 
 def test_a_row_of_the_key_answers_the_numbers_beside_it(tables: dict[int, Table]) -> None:

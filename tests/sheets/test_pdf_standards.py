@@ -165,7 +165,7 @@ def _in_order(pdf: Pdf) -> str:
         for kid in each.get("/K", [])
         if not isinstance(kid, Dictionary)
     ]
-    return " ".join(read.get(mark, "") for mark in marks).replace("\u00a0", " ")
+    return " ".join(read.get(mark, "") for mark in marks).replace("\u00a0", " ").replace("\u2009", " ")
 
 
 def test_nothing_is_attached_runs_or_leads_out(pdf: Pdf) -> None:
