@@ -19,7 +19,6 @@ from coursepack.workbook import solve_term
 
 CHUNK = 6  # benches in one job; fixed, so that the number of workers changes no byte
 PRINT = "coursepack.printing:print_sheets"
-READY = ("coursepack.printing:make_ready",)
 
 Tell = Callable[[str], None]
 
@@ -96,10 +95,9 @@ def _surroundings(course: Course, lesson: Lesson) -> str:
 
 def _origin(course: Course, term: Term, lesson: Lesson, folder: Path) -> str:
     """Return a hash of all that a lesson's sheets are made from, lessons that it brings back among it."""
-    files_read = {lesson.place.path, *(place.path for one in lesson.exercises for place in one.places)}
-    sources = [each.source for each in course.lessons if each.place.path in files_read]
+    brought_back = [exercise for exercise in lesson.exercises if exercise.review]
     pictures = sorted(read_pictures(lesson, folder).items())
-    return digest(repr((term, sources, pictures, _surroundings(course, lesson))).encode())
+    return digest(repr((term, lesson.source, brought_back, pictures, _surroundings(course, lesson))).encode())
 
 
 def _stands(lesson: Lesson, origin: str, before: Mapping[str, Any], home: Path, order: Order) -> bool:

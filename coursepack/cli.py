@@ -4,13 +4,17 @@ import argparse
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from coursepack import __version__
-from coursepack.formula import MOST_CHARACTERS, Functions, read
 from coursepack.place import FormulaFault, LessonFault, LessonFaults
-from coursepack.quantity import Quantity, exact, plain
+
+if TYPE_CHECKING:
+    from coursepack.formula import Functions
 
 DONE, FAULTS, WRONG_USE = 0, 1, 2
+_WIDEST = 400  # a longer formula is not shown with its fault
+_READY = ("coursepack.printing:make_ready",)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -144,9 +148,7 @@ def _assemble(options: argparse.Namespace) -> int:
 
     if options.workers is not None and not 1 <= options.workers <= 32:
         return _wrong_use("--workers goes from 1 to 32")
-    from coursepack.assemble import READY
-
-    with Press(options.workers, warm=READY) as press:
+    with Press(options.workers, warm=_READY) as press:
         return _assemble_with(press, options)
 
 
@@ -207,7 +209,7 @@ def _proof(options: argparse.Namespace) -> int:
     return DONE
 
 
-def _functions() -> Functions:
+def _functions() -> "Functions":
     from coursepack.trade.catalogue import FUNCTIONS
 
     return FUNCTIONS
@@ -234,6 +236,8 @@ def _formulas(given: Sequence[str]) -> list[str]:
 
 
 def _reckon_one(text: str, options: argparse.Namespace) -> bool:
+    from coursepack.formula import read
+    from coursepack.quantity import Quantity, exact, plain
     from coursepack.working import work
 
     try:
@@ -252,7 +256,7 @@ def _reckon_one(text: str, options: argparse.Namespace) -> bool:
 def _point_at(text: str, fault: LessonFault) -> None:
     """Show the formula with a pointer under the character that is at fault."""
     column = fault.column if isinstance(fault, FormulaFault) else -1
-    if 0 <= column <= len(text) <= MOST_CHARACTERS:
+    if 0 <= column <= len(text) <= _WIDEST:
         print(f"  {text}\n  {' ' * column}^", file=sys.stderr)
     print(str(fault), file=sys.stderr)
 

@@ -119,7 +119,7 @@ class Argument:
     words: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Function:
     """A function of the formula language.
 
@@ -137,6 +137,10 @@ class Function:
     written: str = ""
     optional: int = 0
     repeats: bool = False
+
+    def __repr__(self) -> str:
+        """Return the name, so that a formula's repr is the same in every process."""
+        return self.name
 
 
 Functions = Mapping[str, Function]

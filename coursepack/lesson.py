@@ -1,6 +1,6 @@
 """What a lesson is once it is read: frozen records, each with its place in the source."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
@@ -146,16 +146,6 @@ class Exercise:
     figure: FigureRequest | None
     passages: tuple[Passage, ...]
     place: Place
-
-    @property
-    def places(self) -> Iterator[Place]:
-        """Where its parts stand, those included that it took over from other lessons."""
-        yield self.place
-        for parts in (self.given, self.rules, self.steps, self.finds):
-            yield from (part.place for part in parts)
-        yield from (passage.place for passage in self.passages if isinstance(passage, Prose))
-        if self.figure:
-            yield self.figure.place
 
     @property
     def open_steps(self) -> tuple[Step, ...]:
