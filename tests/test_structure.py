@@ -18,7 +18,7 @@ STAGES = (
 HOMES = {
     "pint": {"units"}, "matplotlib": {"drafting.ink"}, "markdown": {"pages.prose"}, "jinja2": {"pages.compose"},
     "markupsafe": {"pages.compose", "pages.views"}, "weasyprint": {"press.layout"}, "pydyf": {"press.tagging"},
-    "pikepdf": {"press.binding"}, "fontTools": {"pages.foundry", "pages.ligatures"}, "pyphen": {"reading.plainness"},
+    "pikepdf": {"press.binding"}, "PIL": {"reading.links"}, "fontTools": {"pages.foundry", "pages.ligatures"}, "pyphen": {"reading.plainness"},
 }  # fmt: skip
 PRINTS = {"cli"}
 READS = {"reading.source", "reading.links"}  # sources, and the pictures beside them

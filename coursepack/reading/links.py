@@ -11,6 +11,7 @@ from coursepack.reading.tables import Findings
 LINK = re.compile(r"(!?)\[[^\[\]\n]*\]\(([^()\s]*+)[^()\n]*\)")
 PICTURES = (".png", ".jpg", ".jpeg")
 MOST_PICTURE_BYTES = 2_000_000
+MOST_PIXELS = 12_000_000
 
 
 def read_pictures(lesson: Lesson, folder: Path) -> dict[str, bytes]:
@@ -76,3 +77,19 @@ def _picture(target: str, folder: Path, place: Place, findings: Findings) -> Non
             f"the picture '{target}' is larger than {MOST_PICTURE_BYTES // 1_000_000} MB",
             "save it smaller",
         )
+    elif trouble := _unprintable(path):
+        findings.add(
+            place, f"the picture '{target}' {trouble}", "save it anew as PNG or JPEG, smaller if need be"
+        )
+
+
+def _unprintable(path: Path) -> str:
+    """Say what keeps a picture from print, from its head alone: what it really is, and how many pixels it has."""
+    from PIL import Image, UnidentifiedImageError  # noqa: PLC0415 - few lessons show a picture
+
+    try:
+        with Image.open(path, formats=("PNG", "JPEG")) as picture:
+            width, height = picture.size
+    except (UnidentifiedImageError, OSError, SyntaxError, ValueError, Image.DecompressionBombError):
+        return "is not PNG or JPEG inside"
+    return f"has {width} × {height} pixels" if width * height > MOST_PIXELS else ""

@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from coursepack.place import LessonFault, LessonFaults
 from coursepack.reading.links import read_pictures
@@ -82,8 +83,8 @@ def test_a_picture_beside_the_lesson_is_sound_and_one_linked_from_outside_is_not
     folder = spoil(
         sound_copy(tmp_path), ("01-bevels.md", "An edge is cut", "![An edge](edge.png) An edge is cut")
     )
-    (tmp_path / "secret.png").write_bytes(b"\x89PNG\r\n\x1a\n")
-    (folder / "edge.png").write_bytes(b"\x89PNG\r\n\x1a\n")
+    Image.new("L", (1, 1)).save(tmp_path / "secret.png")
+    Image.new("L", (1, 1)).save(folder / "edge.png")
     assert faults(folder) == []
     (folder / "edge.png").unlink()
     (folder / "edge.png").symlink_to(tmp_path / "secret.png")
@@ -112,9 +113,10 @@ def test_only_pictures_in_prose_are_read_and_those_brought_back_with_their_exerc
         ("01-bevels.md", "# This is left.", "# As ![this](../secret.png)."),
     )
     (tmp_path / "secret.png").write_bytes(b"secret")
-    (folder / "blank.png").write_bytes(b"\x89PNG\r\n\x1a\n")
+    Image.new("L", (1, 1)).save(folder / "blank.png")
+    picture = (folder / "blank.png").read_bytes()
     for lesson in read(folder).lessons:
-        assert read_pictures(lesson, folder) == {"blank.png": b"\x89PNG\r\n\x1a\n"}
+        assert read_pictures(lesson, folder) == {"blank.png": picture}
     lesson = read(folder).lessons[0]
     (folder / "blank.png").unlink()
     with pytest.raises(LessonFault, match=r"01-bevels.md:36: the picture 'blank.png' cannot be read"):
