@@ -1,6 +1,7 @@
-"""The command line: assemble, proof, reckon."""
+"""The command line: assemble, proof, reckon, draft."""
 
 import argparse
+import re
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -10,7 +11,9 @@ from coursepack import __version__
 from coursepack.place import FormulaFault, LessonFault, LessonFaults
 
 if TYPE_CHECKING:
+    from coursepack.easel import Form
     from coursepack.formula import Functions
+    from coursepack.quantity import Measure
 
 DONE, FAULTS, WRONG_USE = 0, 1, 2
 _WIDEST = 400  # a longer formula is not shown with its fault
@@ -77,6 +80,15 @@ def _parser() -> argparse.ArgumentParser:
             _reckon,
             "work formulas as the lessons do",
             """coursepack reckon '"3/4 in" * tan("8 deg")' --unit mm""",
+        )
+    )
+    _draft_options(
+        _command(
+            commands,
+            "draft",
+            _draft,
+            "draw one figure by itself, or its parts at full size",
+            """coursepack draft 'spar section' front='4 1/2 in' width='3/4 in' top='-8 deg' bottom='2 deg' -o spar.svg""",
         )
     )
     return parser
@@ -217,13 +229,23 @@ def _functions() -> "Functions":
 
 def _reckon_options(command: argparse.ArgumentParser) -> None:
     command.add_argument(
-        "formula", nargs="+", metavar="FORMULA", help="a formula, or - for one a line on standard input"
+        "formula", nargs="*", metavar="FORMULA", help="a formula, or - for one a line on standard input"
     )
     command.add_argument("--unit", metavar="UNIT", help="give the answer in this unit")
     command.add_argument("--exact", action="store_true", help="give the unrounded decimal")
+    command.add_argument(
+        "--list", action="store_true", help="show every function, what it takes, an example and its source"
+    )
 
 
 def _reckon(options: argparse.Namespace) -> int:
+    if options.list:
+        from coursepack.listing import listing
+
+        print(listing(_functions()))
+        return DONE
+    if not options.formula:
+        return _wrong_use("give a formula, or --list for the functions")
     results = [_reckon_one(text, options) for text in _formulas(options.formula)]
     return DONE if all(results) else FAULTS
 
@@ -237,20 +259,62 @@ def _formulas(given: Sequence[str]) -> list[str]:
 
 def _reckon_one(text: str, options: argparse.Namespace) -> bool:
     from coursepack.formula import read
-    from coursepack.quantity import Quantity, exact, plain
+    from coursepack.listing import answer
+    from coursepack.quantity import Quantity
     from coursepack.working import work
 
     try:
         value = work(read(text, _functions()), {})
-        if isinstance(value, Quantity):
-            value = value.to(options.unit) if options.unit else value
-            print(exact(value) if options.exact else plain(value))
-        else:
-            print({True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value)
+        if isinstance(value, Quantity) and options.unit:
+            value = value.to(options.unit)
+        print(answer(value, unrounded=options.exact))
     except LessonFault as fault:
         _point_at(text, fault)
         return False
     return True
+
+
+def _draft_options(command: argparse.ArgumentParser) -> None:
+    command.add_argument("name", metavar="NAME", help="a figure; an unknown name lists them")
+    command.add_argument(
+        "sizes", nargs="*", metavar="KEY=VALUE", help="a size, or a formula over those before it"
+    )
+    command.add_argument("--show", metavar="NAMES", help="only these dimensions, with commas between")
+    command.add_argument(
+        "--scale", default="", metavar="A:B", help="a scale (default: the largest that fits)"
+    )
+    command.add_argument("--metric", action="store_true", help="letter derived sizes in millimetres")
+    command.add_argument(
+        "--full-size", action="store_true", help="its parts at full size, as sheets in a PDF"
+    )
+    command.add_argument(
+        "--cut", action="store_true", help="its parts for a machine, as plain SVG in millimetres"
+    )
+    command.add_argument("--paper", choices=("letter", "A4"), default="letter", help="of full-size sheets")
+    command.add_argument(
+        "-o", "--output", type=Path, required=True, metavar="FILE", help="ends in .svg, .pdf or .png"
+    )
+
+
+def _draft(options: argparse.Namespace) -> int:
+    from coursepack.easel import FORMATS, Order, drawn
+    from coursepack.filing import put_one
+
+    pairs = [pair.partition("=") for pair in options.sizes]
+    if odd := [name for name, sign, _ in pairs if not sign]:
+        return _wrong_use(f"'{odd[0]}' is no KEY=VALUE")
+    form: Form = "cut" if options.cut else "full size" if options.full_size else "figure"
+    if options.output.suffix not in FORMATS[form]:
+        return _wrong_use(f"such a file ends in {' or '.join(FORMATS[form])}")
+    if options.scale and not re.fullmatch(r"[1-9][0-9]?:[1-9][0-9]?", options.scale):
+        return _wrong_use(f"'{options.scale}' is not a scale; write one such as 1:2")
+    show = tuple(options.show.split(",")) if options.show else None
+    measure: Measure = "metric" if options.metric else "inch"
+    sizes = {name: text for name, _, text in pairs}
+    order = Order(options.name, sizes, form, show, options.scale, measure, options.paper)
+    put_one(options.output, drawn(order, options.output.suffix))
+    print(options.output)
+    return DONE
 
 
 def _point_at(text: str, fault: LessonFault) -> None:

@@ -7,18 +7,34 @@ table; nothing else. `read` checks the form, `kind_of` the units without any num
 import ast
 import warnings
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import ClassVar, TypeAlias
 
 from coursepack.place import FormulaFault, QuantityFault, did_you_mean
 from coursepack.quantity import Quantity
 from coursepack.shoptext import looks_like_quantity, parse
 from coursepack.units import Kind
 
-Value = Quantity | str | bool
-Kinds = Kind | str  # a dimension, or one of the two below
 WORD = "word"
 TRUTH = "truth"
+
+
+class Shape:
+    """A value that is no number: an airfoil, a cross-section, a plan. Its text reads well on one line."""
+
+    kind: ClassVar[str]
+
+
+@dataclass(frozen=True)
+class ListKind:
+    """The kind of a list: the kinds of its items, in their order."""
+
+    items: tuple["Kinds", ...]
+
+
+Value: TypeAlias = Quantity | str | bool | Shape | tuple["Value", ...]
+Kinds: TypeAlias = Kind | str | ListKind  # a dimension; 'word', 'truth' or a shape's kind; a list
 
 MOST_CHARACTERS = 400
 MOST_DEPTH = 24
@@ -96,6 +112,14 @@ class Choice:
 
 
 @dataclass(frozen=True)
+class Listed:
+    """A list in square brackets."""
+
+    items: tuple["Node", ...]
+    column: int
+
+
+@dataclass(frozen=True)
 class Call:
     """A function of the table with its arguments."""
 
@@ -104,31 +128,41 @@ class Call:
     column: int
 
 
-Node = Literal | Word | Name | Minus | Operation | Power | Comparison | Choice | Call
+Node = Literal | Word | Name | Minus | Operation | Power | Comparison | Choice | Listed | Call
 
 
 @dataclass(frozen=True)
 class Argument:
-    """What a function takes: a name, and a kind's unit ('in', 'deg', '' …), 'word', or 'any'.
+    """What a function takes: a name, and a kind's unit ('in', 'deg', '' …), 'word', 'any', or a shape's kind.
 
-    `words` are the words allowed; `same` asks for the kind that the first argument has.
+    `words` are the words allowed, and those that begin with `family`; `same` asks for the kind that the first argument has. 'list' is a list of
+    one unit, 'rows' a list of rows with a unit for each place; `of` gives these units.
     """
 
     name: str
     unit: str
     words: tuple[str, ...] = ()
+    of: tuple[str, ...] = ()
+    family: str = ""
+
+    def knows(self, word: str) -> bool:
+        """Whether a word is one of those allowed; any is where none are listed."""
+        listed = {each.casefold() for each in self.words}
+        return not listed or word.casefold() in listed or bool(self.family and word.startswith(self.family))
 
 
 @dataclass(frozen=True, repr=False)
 class Function:
     """A function of the formula language.
 
-    `gives` is the unit of the result, or 'same' for the kind of the first argument; `optional` counts the last
-    arguments that may be left out; `written` is the same formula in this language, for printing it as mathematics.
+    `gives` is the unit of the result, 'same' or 'root' for the kind of the first argument or its square root,
+    'truth', or a shape's kind; `but` gives another unit where one of the arguments is that word;
+    `optional` counts the last arguments that may be left out; `written` is the same formula in this language,
+    for printing it as mathematics.
     """
 
     name: str
-    work: Callable[..., Quantity]
+    work: Callable[..., Value]
     takes: tuple[Argument, ...]
     gives: str
     says: str
@@ -137,6 +171,7 @@ class Function:
     written: str = ""
     optional: int = 0
     repeats: bool = False
+    but: Mapping[str, str] = field(default_factory=dict)
 
     def __repr__(self) -> str:
         """Return the name, so that a formula's repr is the same in every process."""
@@ -264,6 +299,9 @@ class _Reader:
         test, then, otherwise = (self.node(part, depth) for part in (tree.test, tree.body, tree.orelse))
         return Choice(test, then, otherwise, tree.col_offset)
 
+    def _list(self, tree: ast.List, depth: int) -> Node:
+        return Listed(tuple(self.node(item, depth) for item in tree.elts), tree.col_offset)
+
     def _call(self, tree: ast.Call, depth: int) -> Node:
         if not isinstance(tree.func, ast.Name) or tree.keywords:
             raise _refused(tree)
@@ -370,4 +408,6 @@ def parts(node: Node) -> tuple[Node, ...]:
         return (node.first, *(side for _, side in node.rest))
     if isinstance(node, Choice):
         return (node.then, node.test, node.otherwise)
+    if isinstance(node, Listed):
+        return node.items
     return node.arguments if isinstance(node, Call) else ()

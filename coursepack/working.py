@@ -1,6 +1,6 @@
 """Working a formula: the kinds of its parts without numbers, then its value."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from coursepack.formula import (
@@ -13,12 +13,15 @@ from coursepack.formula import (
     Comparison,
     Function,
     Kinds,
+    Listed,
+    ListKind,
     Literal,
     Minus,
     Name,
     Node,
     Operation,
     Power,
+    Shape,
     Value,
     Word,
 )  # fmt: skip
@@ -29,12 +32,17 @@ from coursepack.units import Kind, kind_name, kind_of
 
 def kind_words(kind: Kinds) -> str:
     """Return the words for a kind, a word or a comparison."""
+    if isinstance(kind, ListKind):
+        return "a list"
     if isinstance(kind, str):
-        return {WORD: "a word", TRUTH: "a comparison"}[kind]
+        return {WORD: "a word", TRUTH: "a comparison"}.get(
+            kind, f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
+        )
     return kind_name(kind)
 
 
 _OF_WORDS = ("==", "!=")
+SHAPES = ("airfoil", "section", "plan")  # kinds of values that are no numbers
 
 # Kinds: what fits what, before any number is drawn
 
@@ -54,6 +62,8 @@ def kind_in(node: Node, kinds: Mapping[str, Kinds]) -> Kinds:
         return _comparison_kind(node, kinds)
     if isinstance(node, Choice):
         return _choice_kind(node, kinds)
+    if isinstance(node, Listed):
+        return ListKind(tuple(kind_in(item, kinds) for item in node.items))
     if isinstance(node, Call):
         return _call_kind(node, kinds)
     return _arithmetic_kind(node, kinds)
@@ -70,7 +80,7 @@ def _known(node: Name, kinds: Mapping[str, Kinds]) -> Kinds:
 def dimension_in(node: Node, kinds: Mapping[str, Kinds]) -> Kind:
     """Return the dimension of a part that must be a quantity; raises FormulaFault for a word or a comparison."""
     kind = kind_in(node, kinds)
-    if isinstance(kind, str):
+    if isinstance(kind, str | ListKind):
         raise FormulaFault(f"{kind_words(kind)} stands where a quantity is needed", column=node.column)
     return kind
 
@@ -103,7 +113,7 @@ def _comparison_kind(node: Comparison, kinds: Mapping[str, Kinds]) -> Kinds:
     first = kind_in(node.first, kinds)
     for sign, side in node.rest:
         other = kind_in(side, kinds)
-        if other != first or first == TRUTH:
+        if other != first or isinstance(first, ListKind) or (isinstance(first, str) and first != WORD):
             raise FormulaFault(
                 f"{kind_words(first)} cannot be compared with {kind_words(other)}", column=node.column
             )
@@ -132,9 +142,19 @@ def _call_kind(node: Call, kinds: Mapping[str, Kinds]) -> Kinds:
         _check_argument(
             function, function.takes[min(number, len(function.takes) - 1)], argument, kind, found[0]
         )
-    if function.gives == "same":
-        return found[0]
-    return kind_of(function.gives)
+    if function.gives in {"same", "root"}:
+        return found[0] if function.gives == "same" else _rooted(found[0])
+    words = [part.text for part in node.arguments if isinstance(part, Word)]
+    return wanted_kind(next((function.but[word] for word in words if word in function.but), function.gives))
+
+
+def _rooted(kind: Kinds) -> Kinds:
+    return tuple((name, power / 2) for name, power in kind) if isinstance(kind, tuple) else kind
+
+
+def wanted_kind(unit: str) -> Kinds:
+    """Return the kind that a unit, 'truth' or the kind of a shape stands for."""
+    return unit if unit == TRUTH or unit in SHAPES else kind_of(unit)
 
 
 def _check_argument(function: Function, takes: Argument, node: Node, kind: Kinds, first: Kinds) -> None:
@@ -144,21 +164,37 @@ def _check_argument(function: Function, takes: Argument, node: Node, kind: Kinds
                 f"{function.name}: {takes.name} is a word in quotes, not {kind_words(kind)}",
                 column=node.column,
             )
-        if isinstance(node, Word) and takes.words and node.text not in takes.words:
+        if isinstance(node, Word) and not takes.knows(node.text):
             raise FormulaFault(
                 f"{function.name}: '{node.text}' is not known",
                 did_you_mean(node.text, takes.words),
                 column=node.column,
             )
         return
-    if isinstance(kind, str):
+    if takes.unit in {"list", "rows"}:
+        _check_list(function, takes, node, kind)
+        return
+    if not isinstance(kind, tuple) and takes.unit not in SHAPES:
         raise FormulaFault(
             f"{function.name}: {takes.name} is a quantity, not {kind_words(kind)}", column=node.column
         )
-    wanted = first if takes.unit == "same" else kind if takes.unit == "any" else kind_of(takes.unit)
+    wanted = first if takes.unit == "same" else kind if takes.unit == "any" else wanted_kind(takes.unit)
     if kind != wanted:
         raise FormulaFault(
             f"{function.name}: {takes.name} is {kind_words(wanted)}, not {kind_words(kind)}",
+            column=node.column,
+        )
+
+
+def _check_list(function: Function, takes: Argument, node: Node, kind: Kinds) -> None:
+    items = kind.items if isinstance(kind, ListKind) else ()
+    place = tuple(kind_of(unit) for unit in takes.of)
+    wanted: Kinds = ListKind(place) if takes.unit == "rows" else place[0]
+    if not items or any(item != wanted for item in items):
+        row = ", ".join(f"{kind_name(each)}" for each in place)
+        raise FormulaFault(
+            f"{function.name}: {takes.name} is a list of {f'rows of {row}' if takes.unit == 'rows' else row}",
+            f"write it as in {function.example}",
             column=node.column,
         )
 
@@ -207,6 +243,8 @@ def _work(node: Node, values: Mapping[str, Value]) -> Value:
         return _compared(node, values)
     if isinstance(node, Choice):
         return work(node.then if holds(node.test, values) else node.otherwise, values)
+    if isinstance(node, Listed):
+        return tuple(work(item, values) for item in node.items)
     if isinstance(node, Call):
         return _called(node, values)
     return _arithmetic(node, values)
@@ -243,10 +281,24 @@ def _ordered(left: Value, sign: str, right: Value, column: int) -> int:
     raise FormulaFault("these cannot be compared", column=column)
 
 
-def _called(node: Call, values: Mapping[str, Value]) -> Quantity:
+def _called(node: Call, values: Mapping[str, Value]) -> Value:
     arguments = [work(argument, values) for argument in node.arguments]
     for number, (argument, value) in enumerate(zip(node.arguments, arguments, strict=True)):
         takes = node.function.takes[min(number, len(node.function.takes) - 1)]
-        if (takes.unit == "word") != isinstance(value, str) or isinstance(value, bool):
+        if not isinstance(value, _TAKES.get(takes.unit, Quantity)):
             raise FormulaFault(f"{node.function.name}: {takes.name} does not fit", column=argument.column)
+    _check_unit_is_known(node, arguments)
     return node.function.work(*arguments)
+
+
+def _check_unit_is_known(node: Call, arguments: Sequence[Value]) -> None:
+    for argument, value in zip(node.arguments, arguments, strict=True):
+        if value in node.function.but and not isinstance(argument, Word):
+            raise FormulaFault(
+                f"{node.function.name}: '{value}' has another unit than the other words",
+                f'write "{value}" in the formula itself',
+                column=argument.column,
+            )
+
+
+_TAKES: Mapping[str, type] = {"word": str, "list": tuple, "rows": tuple, **dict.fromkeys(SHAPES, Shape)}

@@ -134,7 +134,13 @@ KIND = [
     ("front if width else top", 9, "the part after 'if' is not a comparison"), ("front if 1 < 2 else top", 0, "one side is a length, the other an angle"),
     ("front ** (1/3)", 0, "a quantity with a unit takes whole and half powers"), ("fronts + 1", 0, "'fronts' is not known here"),
     ("wood < 'white ash'", 0, "words have no order"), ("(1 < 2) == (2 < 3)", 0, "a comparison cannot be compared with a comparison"),
-    ("sqrt(front)", 5, "sqrt: value is a plain number, not a length"),
+    ("sqrt(front) + 1", 14, "a plain number cannot be added to [length]^1/2"), ("sqrt(wood)", 5, "sqrt: value is a quantity, not a word"),
+    ("[front, width] + front", 0, "a list stands where a quantity is needed"), ("[front] == [front]", 0, "a list cannot be compared with a list"),
+    ("noise_dose(front)", 11, "noise_dose: exposures is a list of rows of a time, a sound level"),
+    ("noise_dose([[front, width]])", 11, "noise_dose: exposures is a list of rows of a time, a sound level"),
+    ("tan([top])", 4, "tan: angle is a quantity, not a list"), ("abs(airfoil('Clark Y'))", 4, "abs: value is a quantity, not an airfoil"),
+    ("area(front)", 5, "area: section is a section, not a length"),
+    ("1 if pocket_allowed(front, width, top) else 2", 34, "pocket_allowed: depth is a length, not an angle"),
 ]  # fmt: skip
 
 
@@ -147,7 +153,7 @@ def test_units_that_do_not_fit_are_found_without_any_numbers(text: str, column: 
 
 @pytest.mark.parametrize(
     ("text", "name"),
-    [("front * width", "in²"), ("front / width", ""), ("front ** 2 / width", "in"), ("(front * width) ** (1/2)", "in"), ("front ** 0", ""), ("tan(top) * width", "in"), ("atan(front / width)", "deg"), ("1 / front", "1/in")],
+    [("front * width", "in²"), ("front / width", ""), ("front ** 2 / width", "in"), ("sqrt(front * width)", "in"), ("1 if pocket_allowed(front, width, width) else 2", ""), ('strength(wood, "hardness", "dry")', "lbf"), ("(front * width) ** (1/2)", "in"), ("front ** 0", ""), ("tan(top) * width", "in"), ("atan(front / width)", "deg"), ("1 / front", "1/in")],
 )  # fmt: skip
 def test_the_kind_of_a_formula_is_that_of_its_value(text: str, name: str) -> None:
     node = read(text, FUNCTIONS)

@@ -12,19 +12,19 @@ FILES = sorted(ROOT.rglob("*.py"))
 # a module imports only from its own stage and those above it
 STAGES = (
     ("place",), ("units",), ("quantity",), ("shoptext",), ("formula",), ("working",),
-    ("trade",), ("reading.source", "reading.tables"), ("lesson",), ("reading",), ("numbers",), ("solve",),
-    ("drafting",), ("draft",), ("pages",), ("press",), ("proof",), ("record", "filing", "printing"), ("workbook",), ("assemble",), ("cli",), ("__main__",),
+    ("trade",), ("listing",), ("reading.source", "reading.tables"), ("lesson",), ("reading",), ("numbers",), ("solve",),
+    ("drafting",), ("draft",), ("figure",), ("pages",), ("press",), ("proof",), ("record", "filing", "printing"), ("easel",), ("workbook",), ("assemble",), ("cli",), ("__main__",),
 )  # fmt: skip
 HOMES = {
     "pint": {"units"}, "matplotlib": {"drafting.ink"}, "markdown": {"pages.prose"}, "jinja2": {"pages.compose"},
-    "markupsafe": {"pages.compose", "pages.views"}, "weasyprint": {"press.layout"}, "pydyf": {"press.tagging"},
-    "pikepdf": {"press.binding"}, "PIL": {"reading.links"}, "fontTools": {"pages.foundry", "pages.ligatures"}, "pyphen": {"reading.plainness"},
+    "markupsafe": {"pages.compose", "pages.views", "pages.full_size"}, "weasyprint": {"press.layout"}, "pydyf": {"press.tagging"},
+    "pikepdf": {"press.binding"}, "PIL": {"reading.links"}, "fontTools": {"pages.foundry", "pages.ligatures"}, "pyphen": {"reading.plainness"}, "scipy": {"trade.stock_solver"},
 }  # fmt: skip
 PRINTS = {"cli"}
 READS = {"reading.source", "reading.links"}  # sources, and the pictures beside them
 READS_WHOLE = {
     "filing",  # the record that stands in build/
-    "record", "pages.compose", "pages.foundry", "assemble",  # files of the package, and pictures that the reading allowed
+    "record", "pages.compose", "pages.foundry", "assemble", "press.layout",  # files of the package, and pictures that the reading allowed
 }  # fmt: skip
 WRITES = {"filing"}
 WRITING = {

@@ -8,6 +8,7 @@ from coursepack.formula import (
     Call,
     Choice,
     Comparison,
+    Listed,
     Literal,
     Minus,
     Name,
@@ -79,6 +80,10 @@ def _shown(node: Node, show: Show) -> tuple[str, int]:
     if isinstance(node, Comparison):
         sides = "".join(f" {escape(_ORDER[sign])} {_shown(side, show)[0]}" for sign, side in node.rest)
         return _shown(node.first, show)[0] + sides, _SUM
+    if isinstance(node, Listed):
+        rows = any(isinstance(item, Listed) for item in node.items)
+        items = [_shown(item, show)[0] for item in node.items]
+        return ", ".join(f"({item})" for item in items) if rows else ", ".join(items), _WORDS
     if isinstance(node, Choice):
         then, test, otherwise = (_shown(part, show)[0] for part in (node.then, node.test, node.otherwise))
         return f"{then} if {test}, otherwise {otherwise}", _WORDS

@@ -7,7 +7,7 @@ from fractions import Fraction
 from coursepack.formula import Argument, Function
 from coursepack.place import TradeFault
 from coursepack.quantity import Quantity, to_mark, whole
-from coursepack.trade.limits import acute, not_below_zero, of_kind, within
+from coursepack.trade.limits import acute, of_kind, within
 
 _ONE = Quantity.of(1)
 ORDINARY = "ordinary mathematics"
@@ -55,8 +55,10 @@ def atan(value: Quantity) -> Quantity:
 
 
 def sqrt(value: Quantity) -> Quantity:
-    """Return the square root of a plain number; raises TradeFault where it is below zero or has a unit."""
-    return Quantity.of(math.sqrt(not_below_zero("value", value, "").number()))
+    """Return the square root of a quantity, of an area a length; raises TradeFault where it is below zero."""
+    if value.value < 0:
+        raise TradeFault(f"value is {value}", "value must be zero or more")
+    return value ** Fraction(1, 2)
 
 
 def absolute(value: Quantity) -> Quantity:
@@ -122,7 +124,7 @@ FUNCTIONS = (
     Function("asin", asin, _NUMBER, "deg", "Angle of a sine.", ORDINARY, "asin(0.5)"),
     Function("acos", acos, _NUMBER, "deg", "Angle of a cosine.", ORDINARY, "acos(0.5)"),
     Function("atan", atan, _NUMBER, "deg", "Angle of a tangent or a slope.", ORDINARY, 'atan("1:15")'),
-    Function("sqrt", sqrt, _NUMBER, "", "Square root of a plain number.", ORDINARY, "sqrt(2)"),
+    Function("sqrt", sqrt, _ANY[:1], "root", "Square root; of an area a length.", ORDINARY, 'sqrt("9 in²")'),
     Function("abs", absolute, _ANY[:1], "same", "Size without its sign.", ORDINARY, 'abs("3 in" - "4 in")'),
     Function("min", least, _ANY, "same", "The least of several.", ORDINARY, 'min("3 in", "70 mm")', repeats=True),
     Function("max", greatest, _ANY, "same", "The greatest of several.", ORDINARY, 'max("3 in", "70 mm")', repeats=True),

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from coursepack.formula import Function
 from coursepack.place import TradeFault, did_you_mean
 from coursepack.trade import (
+    airfoil,
     arithmetic,
     beams,
     bending,
@@ -14,11 +15,15 @@ from coursepack.trade import (
     machines,
     milling,
     moisture,
+    section,
+    section_shapes,
     selection,
     slope,
     spar,
+    stock,
     strength,
 )
+from coursepack.trade.airfoil_tables import TABLES as _SECTIONS
 from coursepack.trade.clear_wood import GREEN
 from coursepack.trade.gluing import PRESSURES
 from coursepack.trade.selection import RINGS, SLOPES
@@ -32,7 +37,6 @@ _TABLES: Mapping[str, Table] = {
     "wood_density": GREEN,
     "wood_weight": GREEN,
     "strength": GREEN,
-    "hardness": GREEN,
     "strength_at": GREEN,
     "allowed_slope": SLOPES,
     "rings_per_inch_min": RINGS,
@@ -41,12 +45,14 @@ _TABLES: Mapping[str, Table] = {
 
 
 def source_of(function: str, *words: str) -> str:
-    """Return where a function's value comes from; with a species among the words, where that row was read.
+    """Return where a function's value comes from; with a species or an airfoil's name, where that was read.
 
     Raises TradeFault for an unknown function.
     """
     if function not in FUNCTIONS:
         raise TradeFault(f"there is no function '{function}'", did_you_mean(function, FUNCTIONS))
+    if function == "airfoil" and (known := [word for word in words if word in _SECTIONS]):
+        return "; ".join(f"{word}: {_SECTIONS[word].source}" for word in known)
     table = _TABLES.get(function)
     rows = [table.source(word) for word in words if word in table.species] if table else []
     whole = FUNCTIONS[function].source
@@ -62,9 +68,13 @@ FUNCTIONS: Mapping[str, Function] = {
         *slope.FUNCTIONS,
         *selection.FUNCTIONS,
         *milling.FUNCTIONS,
+        *stock.FUNCTIONS,
         *machines.FUNCTIONS,
         *hearing.FUNCTIONS,
         *spar.FUNCTIONS,
+        *airfoil.FUNCTIONS,
+        *section_shapes.FUNCTIONS,
+        *section.FUNCTIONS,
         *beams.FUNCTIONS,
         *joints.FUNCTIONS,
         *gluing.FUNCTIONS,

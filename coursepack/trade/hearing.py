@@ -1,5 +1,7 @@
 """How long an ear may stay beside a machine."""
 
+from collections.abc import Sequence
+
 from coursepack.formula import Argument, Function
 from coursepack.place import TradeFault
 from coursepack.quantity import Quantity
@@ -25,52 +27,30 @@ def noise_hours(level: Quantity, rule: str = "OSHA") -> Quantity:
     return Quantity.of(8 / 2 ** (above / step), "h")
 
 
-def noise_dose(*exposures: Quantity) -> Quantity:
-    """Return the noise dose of a day, in percent of what OSHA allows, from times and levels in turn.
+def noise_dose(exposures: Sequence[tuple[Quantity, Quantity]], rule: str = "OSHA") -> Quantity:
+    """Return the noise dose of a day, in percent of what OSHA allows or NIOSH recommends.
 
-    Takes pairs of a time and a level of 80 to 130 dBA; raises TradeFault for others.
-    Source: 29 CFR 1910.95, appendix A, I(1).
+    Takes rows of a time and a level of 80 to 130 dBA; raises TradeFault for others, and for a day of no rows.
+    Source: 29 CFR 1910.95, appendix A, I(1); NIOSH noise criteria.
     """
-    return _dose("OSHA", exposures)
-
-
-def niosh_dose(*exposures: Quantity) -> Quantity:
-    """Return the noise dose of a day, in percent of what NIOSH recommends, from times and levels in turn.
-
-    Takes pairs of a time and a level of 80 to 130 dBA; raises TradeFault for others.
-    Source: NIOSH noise criteria.
-    """
-    return _dose("NIOSH", exposures)
-
-
-def _dose(rule: str, exposures: tuple[Quantity, ...]) -> Quantity:
-    if not exposures or len(exposures) % 2:
-        raise TradeFault(
-            "a time or a level is missing", "give pairs of a time and a level, as 2 h and 95 dBA"
-        )
+    if not exposures:
+        raise TradeFault("there is no exposure", "give rows of a time and a level, as 2 h and 95 dBA")
     total = Quantity.of(0)
-    for time, level in zip(exposures[::2], exposures[1::2], strict=True):
+    for time, level in exposures:
         total += not_below_zero("time", time, "h") / noise_hours(level, rule)
     return total.to("%")
 
 
-_PAIRS = tuple(
-    Argument(f"{name}_{number}", unit)
-    for number in range(1, 5)
-    for name, unit in (("time", "h"), ("level", "dBA"))
-)
+_RULE = Argument("rule", "word", tuple(_RULES))
 
 FUNCTIONS = (
     Function(
-        "noise_hours", noise_hours, (Argument("level", "dBA"), Argument("rule", "word", tuple(_RULES))), "h",
-        "Hours allowed at a sound level.", _OSHA, 'noise_hours("95 dBA", "OSHA")', optional=1,
+        "noise_hours", noise_hours, (Argument("level", "dBA"), _RULE), "h",
+        "Hours allowed at a sound level.", f"{_OSHA}; {_NIOSH}", 'noise_hours("95 dBA", "OSHA")', optional=1,
     ),
     Function(
-        "noise_dose", noise_dose, _PAIRS, "%", "Noise dose of a day by the OSHA rule, times and levels in turn.",
-        _OSHA, 'noise_dose("2 h", "95 dBA", "4 h", "85 dBA")', optional=6,
-    ),
-    Function(
-        "niosh_dose", niosh_dose, _PAIRS, "%", "Noise dose of a day by the NIOSH rule, times and levels in turn.",
-        _NIOSH, 'niosh_dose("4 h", "85 dBA", "2 h", "88 dBA")', optional=6,
+        "noise_dose", noise_dose, (Argument("exposures", "rows", of=("h", "dBA")), _RULE), "%",
+        "Noise dose of a day, from the hours spent at each level.", f"{_OSHA}; {_NIOSH}",
+        'noise_dose([["2 h", "95 dBA"], ["4 h", "85 dBA"]])', optional=1,
     ),
 )  # fmt: skip

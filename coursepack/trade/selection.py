@@ -80,8 +80,8 @@ def knot_spacing(diameter: Quantity) -> Quantity:
     return diameter * (_KNOT_DISTANCE / _LARGEST_KNOT)
 
 
-def pocket_allowed(length: Quantity, width: Quantity, depth: Quantity) -> Quantity:
-    """Return 1 for a pitch pocket within 1 1/2 × 1/8 × 1/8 in, 0 for a larger one.
+def pocket_allowed(length: Quantity, width: Quantity, depth: Quantity) -> bool:
+    """Tell whether a pitch pocket is allowed: it lies within 1 1/2 × 1/8 × 1/8 in.
 
     Takes lengths above zero; raises TradeFault for others. Source: FAA AC 43.13-1B, Table 1-1, note 1e, which
     also wants 14 in between pockets of one growth ring and keeps them out of the edges.
@@ -90,7 +90,7 @@ def pocket_allowed(length: Quantity, width: Quantity, depth: Quantity) -> Quanti
         above_zero(name, size, "in")
         for name, size in (("length", length), ("width", width), ("depth", depth))
     ]
-    return Quantity.of(int(all(size <= most for size, most in zip(sizes, _LARGEST_POCKET, strict=True))))
+    return all(size <= most for size, most in zip(sizes, _LARGEST_POCKET, strict=True))
 
 
 FUNCTIONS = (
@@ -109,7 +109,7 @@ FUNCTIONS = (
     ),
     Function(
         "pocket_allowed", pocket_allowed, (Argument("length", "in"), Argument("width", "in"), Argument("depth", "in")),
-        "", "1 for a pitch pocket that is allowed, 0 for one that is too large.", _AC + ", note 1e",
+        "truth", "Whether a pitch pocket is allowed.", _AC + ", note 1e",
         'pocket_allowed("1 1/4 in", "1/8 in", "1/16 in")',
     ),
 )  # fmt: skip

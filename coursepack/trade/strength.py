@@ -13,7 +13,6 @@ _SWELLING = Quantity.of(Fraction(265, 1000))
 _SATURATION = Quantity.of(30, "%")
 _DRY_MOISTURE = 12
 _PROPERTIES = tuple(GREEN.columns)[1:]
-_PRESSURES = _PROPERTIES[:-1]  # a formula's unit is known before its words are, so hardness stands apart
 
 
 def _moisture(moisture: Quantity) -> Quantity:
@@ -60,14 +59,6 @@ def strength(species: str, property: str, condition: str) -> Quantity:  # noqa: 
     )
 
 
-def hardness(species: str, condition: str) -> Quantity:
-    """Return the side hardness of wood, green or dry (12 % moisture), in lbf.
-
-    Raises TradeFault for an unknown species or condition. Source: Wood Handbook GTR-282, Tables 5-3b and 5-5b.
-    """
-    return strength(species, "hardness", condition)
-
-
 def strength_at(species: str, property: str, moisture: Quantity) -> Quantity:  # noqa: A002 - the trade's own word
     """Return a strength of clear wood at a moisture content, at about 70 °F, in psi, hardness in lbf.
 
@@ -93,6 +84,8 @@ def between(dry: Quantity, green: Quantity, moisture: Quantity, meeting: Quantit
 
 _SPECIES = Argument("species", "word", GREEN.species)
 _CONDITION = Argument("condition", "word", tuple(STRENGTH))
+_PROPERTY = Argument("property", "word", _PROPERTIES)
+_IN_LBF = {"hardness": "lbf"}
 _MOISTURE = Argument("moisture", "%")
 _TABLES = "Wood Handbook GTR-282, Tables 5-3b and 5-5b"
 _DENSITY = "Wood Handbook GTR-282, Eq. 4-13 and 4-14"
@@ -114,16 +107,13 @@ FUNCTIONS = (
         "volume * wood_density(species, moisture)",
     ),
     Function(
-        "strength", strength, (_SPECIES, Argument("property", "word", _PRESSURES), _CONDITION), "psi",
-        "Strength of clear wood, green or dry (12 % moisture).", _TABLES, 'strength("Sitka spruce", "bending", "dry")',
+        "strength", strength, (_SPECIES, _PROPERTY, _CONDITION), "psi",
+        "Strength of clear wood, green or dry (12 % moisture); hardness in lbf.", _TABLES,
+        'strength("Sitka spruce", "bending", "dry")', but=_IN_LBF,
     ),
     Function(
-        "hardness", hardness, (_SPECIES, _CONDITION), "lbf", "Side hardness, green or dry (12 % moisture).", _TABLES,
-        'hardness("Sitka spruce", "dry")',
-    ),
-    Function(
-        "strength_at", strength_at, (_SPECIES, Argument("property", "word", _PRESSURES), _MOISTURE), "psi",
+        "strength_at", strength_at, (_SPECIES, _PROPERTY, _MOISTURE), "psi",
         "Strength of clear wood at a moisture content.", "Wood Handbook GTR-282, Eq. 5-3 and Table 5-13",
-        'strength_at("white ash", "bending", "8 %")',
+        'strength_at("white ash", "bending", "8 %")', but=_IN_LBF,
     ),
 )  # fmt: skip

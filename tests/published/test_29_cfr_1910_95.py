@@ -30,10 +30,10 @@ def test_hours_are_those_of_table_g_16a(level: int, hours: float) -> None:
 
 def test_two_hours_at_95_and_four_at_85_are_a_dose_of_75_percent_by_appendix_a() -> None:
     # 100 (2/4 + 4/16), worked by hand from I(1).
-    found = hearing.noise_dose(parse("2 h"), parse("95 dBA"), parse("4 h"), parse("85 dBA"))
+    found = hearing.noise_dose([(parse("2 h"), parse("95 dBA")), (parse("4 h"), parse("85 dBA"))])
     assert float(found.number("%")) == pytest.approx(75)
 
 
 def test_eight_hours_at_92_are_a_dose_of_about_131_percent_in_an_example_on_appendix_a() -> None:
-    found = hearing.noise_dose(parse("8 h"), parse("92 dBA"))
+    found = hearing.noise_dose([(parse("8 h"), parse("92 dBA"))])
     assert float(found.number("%")) == pytest.approx(131, abs=ROUNDED_TIME)

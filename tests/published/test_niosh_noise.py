@@ -17,5 +17,5 @@ def test_time_halves_every_3_decibels(level: int, time: str) -> None:
 
 def test_four_hours_at_85_and_two_at_88_fill_the_day() -> None:
     # 4/8 + 2/4, worked by hand.
-    found = hearing.niosh_dose(parse("4 h"), parse("85 dBA"), parse("2 h"), parse("88 dBA"))
+    found = hearing.noise_dose([(parse("4 h"), parse("85 dBA")), (parse("2 h"), parse("88 dBA"))], "NIOSH")
     assert float(found.number("%")) == pytest.approx(100)

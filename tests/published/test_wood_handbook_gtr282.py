@@ -135,7 +135,7 @@ def test_shrinkage_is_the_row_of_table_4_3(species: str) -> None:
 def check_row(species: str, condition: str, printed: str) -> None:
     gravity, *strengths, hardness = printed.split()
     assert strength.specific_gravity(species, condition) == parse(gravity)
-    assert strength.hardness(species, condition) == parse(f"{hardness} lbf")
+    assert strength.strength(species, "hardness", condition) == parse(f"{hardness} lbf")
     strengths[1] = str(round(float(strengths[1]) * 1_000_000))
     found = [strength.strength(species, name, condition) for name in PROPERTIES]
     assert found == [parse(f"{cell} psi") for cell in strengths]
@@ -161,7 +161,7 @@ def test_strength_of_imported_wood_is_the_row_of_table_5_5b(
     assert strength.strength(species, "stiffness", condition) == Quantity.of(float(elasticity) * 1e6, "psi")
     assert strength.strength(species, "crushing", condition) == parse(f"{crushing} psi")
     assert strength.strength(species, "shear", condition) == parse(f"{shear} psi")
-    assert strength.hardness(species, condition) == parse(f"{hardness} lbf")
+    assert strength.strength(species, "hardness", condition) == parse(f"{hardness} lbf")
 
 
 @pytest.mark.parametrize("row", TABLE_5_3A, ids=lambda row: f"{row[0]} {row[1]}")
@@ -173,7 +173,7 @@ def test_inch_pound_strengths_are_the_metric_ones_of_table_5_3a(
     for name, unit, printed in zip(PROPERTIES, units, cells[:-1], strict=True):
         found = strength.strength(species, name, condition).number(unit)
         assert float(found) == pytest.approx(printed, rel=ROUNDED_APART)
-    found = strength.hardness(species, condition).number("N")
+    found = strength.strength(species, "hardness", condition).number("N")
     assert float(found) == pytest.approx(cells[-1], rel=ROUNDED_APART)
 
 

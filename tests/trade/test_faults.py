@@ -45,9 +45,7 @@ FAULTS = {
     'strength("mahogany", "bearing", "dry")': "no bearing is published for mahogany",
     'knot_spacing("1/2 in")': "a knot of 1/2 in is not acceptable; the largest is 3/8 in",
     'noise_hours("140 dBA")': "level is 140 dBA; level must be from 80 dBA to 130 dBA",
-    'noise_dose("2 h", "95 dBA", "4 h")': (
-        "a time or a level is missing; give pairs of a time and a level, as 2 h and 95 dBA"
-    ),
+    "noise_dose([])": "there is no exposure; give rows of a time and a level, as 2 h and 95 dBA",
     'scarf_length("1/8 in", "1:1")': "slope is 1:1; slope must be from 1:50 to 1:2",
     'patch_limits("1/8 in", "splayed hole")': "a skin of 1/8 in takes no splayed patch; the thickest is 0.1 in",
     'plywood_bend_radius("1/2 in", 5, "across", "dry")': (
