@@ -10,12 +10,13 @@ from coursepack.filing import RECORD, digest, is_whole, put_away, standing, try_
 from coursepack.lesson import Course, Lesson, Term
 from coursepack.pages import compose
 from coursepack.pages.compose import Sheet
+from coursepack.pages.full_size import has_templates
 from coursepack.place import LessonFault, LessonFaults
 from coursepack.press.job import PressJob
 from coursepack.press.room import Press
 from coursepack.reading.links import read_pictures
 from coursepack.record import LessonRecord, edition, entry, written
-from coursepack.workbook import solve_term
+from coursepack.workbook import solve_in_turn
 
 CHUNK = 6  # benches in one job; fixed, so that the number of workers changes no byte
 PRINT = "coursepack.printing:print_sheets"
@@ -43,6 +44,7 @@ class _File:
     css: str
     pictures: Mapping[str, bytes]
     odd: bool = True
+    full_size: bool = False
     pressed: dict[int, bytes] = field(default_factory=dict)
 
     @property
@@ -79,9 +81,13 @@ def assemble(
     try_out(home)
     if not due and before:
         return []
-    packs = [_pack(course, term, record, folder, order) for record in solve_term(term, due)]
-    new = [file for pack in packs for file in pack.files if not _is_kept(file, before, home)]
-    printed = _print(new, press, tell)
+    packs = []
+    waiting: dict[str, tuple[_File, int]] = {}
+    for record in solve_in_turn(term, due):  # one lesson is printed while the next is solved
+        packs.append(_pack(course, term, record, folder, order))
+        new = [file for file in packs[-1].files if not _is_kept(file, before, home)]
+        waiting |= _hand_over(new, press)
+    printed = {file.name: _bound(file) for file in _finished(press, tell, waiting)}
     entries = _entries(packs, origins, printed, before)
     stale = _sheets_of(before) - {name for item in entries for name in item["sheets"]}
     put_away(home, {**printed, RECORD: written(term, entries).encode()}, stale)
@@ -151,9 +157,14 @@ def _stem(lesson: Lesson) -> str:
     return f"{lesson.number:02d}-{lesson.id}"
 
 
-def _names(lesson: Lesson) -> tuple[str, str, str]:
+def _names(lesson: Lesson) -> tuple[str, ...]:
     stem = _stem(lesson)
-    return f"{stem}-reading.pdf", f"{stem}-exercises.pdf", f"INSTRUCTOR-{stem}-key.pdf"
+    templates = [_templates_name(lesson)] if has_templates(lesson.exercises) else []
+    return f"{stem}-reading.pdf", f"{stem}-exercises.pdf", f"INSTRUCTOR-{stem}-key.pdf", *templates
+
+
+def _templates_name(lesson: Lesson) -> str:
+    return f"{_stem(lesson)}-templates.pdf"
 
 
 def _bench_name(lesson: Lesson, bench: int) -> str:
@@ -162,7 +173,7 @@ def _bench_name(lesson: Lesson, bench: int) -> str:
 
 def _pack(course: Course, term: Term, record: LessonRecord, folder: Path, order: Order) -> _Pack:
     lesson, mark = record.lesson, record.mark
-    reading, exercises, key = _names(lesson)
+    reading, exercises, key, *templates = _names(lesson)
     benches = [
         compose.exercises(course, term, lesson, bench, record.sets[term.set_of(bench) - 1], mark)
         for bench in range(1, term.benches + 1)
@@ -181,25 +192,43 @@ def _pack(course: Course, term: Term, record: LessonRecord, folder: Path, order:
         (reading, f"{lesson.title}: reading", readings),
         *singles,
     ]
-    return _Pack(
-        record, tuple(_File(name, lesson, title, list(parts), css, pictures) for name, title, parts in files)
-    )
+    sheets = tuple(_File(name, lesson, title, list(parts), css, pictures) for name, title, parts in files)
+    return _Pack(record, (*sheets, *(_templates(term, record, name, css) for name in templates)))
 
 
-def _print(files: Sequence[_File], press: Press, tell: Tell) -> dict[str, bytes]:
-    """Print files; returns their bytes by name."""
-    waiting: dict[str, tuple[_File, int]] = {}
+def _templates(term: Term, record: LessonRecord, name: str, css: str) -> _File:
+    """Return the file of full-size sheets: those of the worked examples, then those of the sets, like ones once."""
+    lesson = record.lesson
+    alike: dict[Sheet, list[int]] = {}
+    for number, solved in enumerate(record.sets, 1):
+        if has_templates([one.exercise for one in solved]):
+            alike.setdefault(compose.templates(lesson, "", solved, term, record.mark), []).append(number)
+    groups = [(_benches(term, numbers), record.sets[numbers[0] - 1]) for numbers in alike.values()]
+    if has_templates([one.exercise for one in record.examples]):
+        groups.insert(0, ("worked example", record.examples))
+    sheets = [compose.templates(lesson, who, solved, term, record.mark) for who, solved in groups]
+    title = f"{lesson.title}: templates, full size"
+    return _File(name, lesson, title, [sheets], css, {}, odd=False, full_size=True)
+
+
+def _benches(term: Term, sets: Sequence[int]) -> str:
+    """Return the benches that work with some sets, in words."""
+    found = [str(bench) for bench in range(1, term.benches + 1) if term.set_of(bench) in sets]
+    if len(found) == term.benches:
+        return "all benches"
+    return f"bench{'es' if len(found) > 1 else ''} {', '.join(found)}"
+
+
+def _hand_over(files: Sequence[_File], press: Press) -> dict[str, tuple[_File, int]]:
+    """Give the jobs of some files to the press; returns which job is which part of which file."""
+    waiting = {}
     for file in files:
         for number, sheets in enumerate(file.chunks):
             name = f"{file.name} part {number + 1}" if len(file.chunks) > 1 else file.name
             waiting[name] = (file, number)
             drawings = tuple(sheet.drawings for sheet in sheets)
             press.submit(name, PRINT, _job(name, file, sheets), drawings, place=file.lesson.place)
-    done: dict[str, bytes] = {}
-    for file in _finished(press, tell, waiting):
-        done[file.name] = _bound(file)
-        tell(file.name)
-    return done
+    return waiting
 
 
 def _finished(press: Press, tell: Tell, waiting: Mapping[str, tuple[_File, int]]) -> Iterator[_File]:
@@ -213,6 +242,7 @@ def _finished(press: Press, tell: Tell, waiting: Mapping[str, tuple[_File, int]]
         file.pressed[number] = result.data
         if not faults and len(file.pressed) == len(file.chunks):
             yield file
+            tell(file.name)
     if faults:
         raise LessonFaults(faults)
 
@@ -233,6 +263,7 @@ def _job(name: str, file: _File, sheets: Sequence[Sheet]) -> PressJob:
         css=file.css,
         pictures=file.pictures,
         odd=file.odd,
+        full_size=file.full_size,
     )
 
 

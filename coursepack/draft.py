@@ -1,21 +1,24 @@
 """A solved exercise → its figure: true sizes in, lettering from the answers."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from coursepack.drafting.catalogue import FIGURES
+from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.sheet import Drawing, Frame, Mark
-from coursepack.formula import Value
+from coursepack.formula import Shape, Value
 from coursepack.lesson import FigureRequest
 from coursepack.place import LessonFault
 from coursepack.quantity import Quantity, printed, to_mark
 from coursepack.reading.checks import label_name
 from coursepack.solve import Solved
-from coursepack.working import quantity
+from coursepack.working import SHAPES, quantity, work
 
 COLUMN_MM = 58.0
 TALLEST_MM = 190.0
-_UNITS: Mapping[str, str] = {"length": "mm", "angle": "deg", "count": "", "percent": "%", "ratio": ""}
+FIGURE_UNITS: Mapping[str, str] = {
+    "length": "mm", "angle": "deg", "count": "", "percent": "%", "ratio": "", "force": "N", "time": "h", "sound level": "dBA",
+}  # fmt: skip
 
 
 def draft(solved: Solved, *, answered: bool) -> Drawing | None:
@@ -27,19 +30,39 @@ def draft(solved: Solved, *, answered: bool) -> Drawing | None:
     request = solved.exercise.figure
     if request is None:
         return None
-    figure = FIGURES[request.draw]
-    sizes = {
-        name: _size(request, name, kind, solved.values)
-        for name, kind in figure.takes.items()
-        if _is_there(request, name, solved.values)
-    }
+    figure, sizes = FIGURES[request.draw], _sizes(request, solved.values)
     scale = Fraction(*(int(part) for part in request.scale.split(":"))) if request.scale else None
     try:
         return figure.draw(
-            sizes, _marks(request, solved, answered=answered), Frame(COLUMN_MM, TALLEST_MM, scale)
+            sizes, marks(request, solved, answered=answered), Frame(COLUMN_MM, TALLEST_MM, scale)
         )
     except LessonFault as fault:
         raise fault.at(request.place) from fault
+
+
+def parts(solved: Solved) -> Sequence[Part]:
+    """Return the parts of an exercise's figure that are printed at full size; none if it asks for none."""
+    request = solved.exercise.figure
+    if request is None or not request.full_size:
+        return ()
+    cut = FIGURES[request.draw].cut
+    assert cut is not None  # noqa: S101 - the reading has refused a figure that has no parts
+    try:
+        return cut(_sizes(request, solved.values))
+    except LessonFault as fault:
+        raise fault.at(request.place) from fault
+
+
+def _sizes(request: FigureRequest, values: Mapping[str, Value]) -> Sizes:
+    """Return what a figure takes as true sizes: lengths in mm, angles in degrees, and its shapes."""
+    there = {
+        name: kind for name, kind in FIGURES[request.draw].takes.items() if _is_there(request, name, values)
+    }
+    shapes = {name: work(request.sizes[name], values) for name, kind in there.items() if kind in SHAPES}
+    return Sizes(
+        {name: _size(request, name, kind, values) for name, kind in there.items() if kind not in SHAPES},
+        {name: shape for name, shape in shapes.items() if isinstance(shape, Shape)},
+    )
 
 
 def _is_there(request: FigureRequest, name: str, values: Mapping[str, Value]) -> bool:
@@ -50,10 +73,11 @@ def _size(request: FigureRequest, name: str, kind: str, values: Mapping[str, Val
     found = quantity(request.sizes[name], values) if name in request.sizes else values[name]
     if not isinstance(found, Quantity):
         raise LessonFault(f"the figure's '{name}' is not a quantity", place=request.place)
-    return float(found.number(_UNITS[kind]))
+    return float(found.number(FIGURE_UNITS[kind]))
 
 
-def _marks(request: FigureRequest, solved: Solved, *, answered: bool) -> dict[str, Mark]:
+def marks(request: FigureRequest, solved: Solved, *, answered: bool) -> dict[str, Mark]:
+    """Return how each dimension that a figure shows or asks is lettered: its size, a blank, or its answer."""
     marks = {name: Mark(printed(_labelled(request, solved, name))) for name in request.show}
     for name in request.ask:
         answer = solved.answer(label_name(request, name))

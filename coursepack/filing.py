@@ -55,6 +55,18 @@ def put_away(folder: Path, files: Mapping[str, bytes], stale: set[str]) -> None:
         _swap(folder, fresh)
 
 
+def put_one(path: Path, data: bytes) -> None:
+    """Put one file in its place, whole or not at all; raises OSError where that cannot be."""
+    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as fresh:
+        fresh.write(data)
+    try:
+        Path(fresh.name).chmod(0o644)
+        os.replace(fresh.name, path)  # noqa: PTH105 - one name for another, as below
+    except OSError:
+        Path(fresh.name).unlink()
+        raise
+
+
 def try_out(folder: Path) -> None:
     """Raise FilingFault where nothing can be put away, before anything is printed."""
     with _fresh_beside(folder):

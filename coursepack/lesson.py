@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal, Protocol
 
-from coursepack.formula import Node, Value
+from coursepack.formula import Node
 from coursepack.place import Place
 from coursepack.quantity import Measure, Quantity
 from coursepack.reading.source import Prose
@@ -15,6 +16,10 @@ MEASURES: tuple[Measure, ...] = ("inch", "metric")
 
 # Signal words by how bad it is; the order and the meaning are those of ANSI Z535 (from memory).
 LEVELS = ("danger", "warning", "caution", "notice")
+
+# the two check bars of a full-size sheet: inches and millimetres
+BARS = {"along": (8, 200), "across": (6, 150)}
+UNSTRETCHED = Fraction(1), Fraction(1)
 
 
 class FigureForm(Protocol):
@@ -31,6 +36,10 @@ class FigureForm(Protocol):
     @property
     def dimensions(self) -> tuple[str, ...]:
         """What can be shown or asked."""
+
+    @property
+    def is_cut(self) -> bool:
+        """Whether its parts can be printed at full size and cut out."""
 
 
 @dataclass(frozen=True)
@@ -64,7 +73,7 @@ class Given:
     """A number (or word) of an exercise, with its choices in each measure."""
 
     name: str
-    choices: Mapping[Measure, tuple[Value, ...]]
+    choices: Mapping[Measure, tuple[Quantity | str, ...]]
     means: str
     place: Place
 
@@ -113,7 +122,11 @@ class Find:
 
 @dataclass(frozen=True)
 class FigureRequest:
-    """A figure that an exercise wants: which, what it letters, what it asks, where its sizes come from."""
+    """A figure that an exercise wants: which, what it letters, what it asks, where its sizes come from.
+
+    With `full_size` its parts are also printed at full size on the lesson's templates sheet, to be made
+    `quantity` times of `material`.
+    """
 
     draw: str
     show: tuple[str, ...]
@@ -121,6 +134,9 @@ class FigureRequest:
     scale: str
     sizes: Mapping[str, Node]
     place: Place
+    full_size: bool = False
+    material: str = "stiff card"
+    quantity: int = 1
 
 
 Passage = Prose | Caution
@@ -205,7 +221,11 @@ class Course:
 
 @dataclass(frozen=True)
 class Term:
-    """A term of the class: its draw number, its measure and paper, its benches and how many sets they share."""
+    """A term of the class: its draw number, its measure and paper, its benches and how many sets they share.
+
+    `stretch` is how much longer, along and across, full-size sheets are drawn to make good what the class's
+    printer loses.
+    """
 
     name: str
     title: str
@@ -214,6 +234,7 @@ class Term:
     paper: str
     benches: int
     sets: int
+    stretch: tuple[Fraction, Fraction] = UNSTRETCHED
 
     def set_of(self, bench: int) -> int:
         """Return the set that a bench works, counted from 1; benches take the sets in turn."""

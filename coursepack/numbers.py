@@ -14,6 +14,7 @@ from coursepack.place import LessonFault
 from coursepack.quantity import Measure
 
 MOST_TRIES = 2_000
+CLEAR_TRIES = 12  # for numbers whose answers are clear of a tie, before others are taken too
 MOST_LISTED = 4_000
 EXAMPLE = 0  # the set that the reading's worked example takes; benches' sets count from 1
 
@@ -37,29 +38,35 @@ def attempt_numbers(draw: int, exercise: Exercise, of_set: int, measure: Measure
     }
 
 
-def draw_sets(draw: int, exercise: Exercise, measure: Measure, count: int, accepts: Accepts) -> list[Numbers]:
+def draw_sets(
+    draw: int, exercise: Exercise, measure: Measure, count: int, accepts: Accepts, is_clear: Accepts = lambda _: True
+) -> list[Numbers]:  # fmt: skip
     """Draw the example and sets 1 to `count`; sets differ while the choices last.
 
-    Raises LessonFault where no draw meets the requirements.
+    Numbers that are clear, their answers not close to a tie in rounding, go before others. Raises LessonFault where no draw meets the requirements.
     """
     taken: list[Numbers] = []
     for of_set in range(count + 1):
-        taken.append(_one_set(draw, exercise, of_set, measure, taken, accepts))
+        taken.append(_one_set(draw, exercise, of_set, measure, taken, accepts, is_clear))
     return taken
 
 
 def _one_set(
-    draw: int, exercise: Exercise, of_set: int, measure: Measure, used: list[Numbers], accepts: Accepts
-) -> Numbers:
-    fits: Numbers | None = None
+    draw: int, exercise: Exercise, of_set: int, measure: Measure, used: list[Numbers], accepts: Accepts, is_clear: Accepts
+) -> Numbers:  # fmt: skip
+    fits: Numbers | None = None  # used before, where there is no other
+    close: Numbers | None = None  # new, but an answer lies close to a tie
     for attempt in range(MOST_TRIES):
+        if close and attempt >= CLEAR_TRIES:
+            return close
         numbers = attempt_numbers(draw, exercise, of_set, measure, attempt)
         is_new = numbers not in used
-        if (is_new or fits is None) and accepts(numbers):
-            if is_new:
-                return numbers
-            fits = numbers
-    found = _first_listed(exercise, measure, used, accepts) or fits
+        if not (is_new or fits is None) or not accepts(numbers):
+            continue
+        if is_new and is_clear(numbers):
+            return numbers
+        close, fits = (close or numbers, fits) if is_new else (close, numbers)
+    found = close or _first_listed(exercise, measure, used, accepts) or fits
     if found is None:
         raise _no_draw(exercise, measure)
     return found

@@ -40,4 +40,4 @@ def print_sheets(job: PressJob, drawings: Sequence[Sequence[Drawing]]) -> tuple[
 
 def _figure(name: str, drawing: Drawing) -> str:
     alt, width = escape(drawing.alt), f"{drawing.width:.3f}mm"
-    return f'<img class="figure" src="picture:{name}" alt="{alt}" style="width: {width}">'
+    return f'<img class="figure" src="picture:{name}" alt="{alt}" style="width: {width}"/>'

@@ -45,7 +45,7 @@ def _temperature(value: Number, source: str, target: str) -> Number:
     return _plus(_times(_plus(value, zero), size / new_size), -new_zero)
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Quantity:
     """A value and its unit. Sums take the unit of their left side; a product of lengths has one length unit.
 
@@ -171,6 +171,9 @@ class Quantity:
 
     def __str__(self) -> str:
         return plain(self)
+
+    def __repr__(self) -> str:
+        return f"Quantity({self.value!r}, {unit_name(self.units)!r})"
 
 
 def _remade(value: Number, parts: tuple[tuple[str, Any], ...]) -> Quantity:

@@ -12,6 +12,7 @@ from coursepack.quantity import Measure, Quantity, exact, is_rule_mark, plain, s
 from coursepack.working import holds, quantity
 
 SAME = 1e-9  # relative difference allowed between the two ways; both are the same mathematics in other units
+NEAR_A_TIE = 0.1  # of a mark
 _OTHER_UNIT = {"in": "mm", "mm": "in", "ft": "m", "m": "ft", "psi": "kPa", "kPa": "psi", "lb": "kg", "kg": "lb", "g": "oz", "oz": "g",
                "°F": "°C", "°C": "°F", "%": "", "ft/min": "m/min", "m/min": "ft/min", "lbf": "N", "N": "lbf", "in²": "mm²", "mm²": "in²"}  # fmt: skip
 
@@ -87,6 +88,17 @@ def accepts(exercise: Exercise, measure: Measure, numbers: Numbers) -> bool:
     late = [rule for rule in exercise.rules if rule not in early]
     values = _worked(exercise, numbers, measure) if late else numbers
     return all(_meets(rule, values) for rule in late)
+
+
+def is_clear(exercise: Exercise, measure: Measure, numbers: Numbers) -> bool:
+    """True where no answer lies within a tenth of its mark of a tie, which a student's rounding could turn over."""
+    values = _worked(exercise, numbers, measure)
+    for find in exercise.asked:
+        mark = find.nearest[measure]
+        share = float(_one(values, find.name).number(mark.unit_name)) / float(mark.value) % 1
+        if abs(share - 0.5) < NEAR_A_TIE:
+            return False
+    return True
 
 
 def _meets(rule: Rule, values: Mapping[str, Value]) -> bool:

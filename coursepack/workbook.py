@@ -1,6 +1,6 @@
 """Every exercise of a term, drawn and solved for all its sets."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from coursepack.lesson import Exercise, Lesson, Term
 from coursepack.numbers import EXAMPLE, draw_sets
@@ -12,15 +12,18 @@ from coursepack.solve import Solved, accepts, solve
 
 def solve_term(term: Term, lessons: Sequence[Lesson]) -> list[LessonRecord]:
     """Draw and solve every exercise of the lessons; raises LessonFaults with every fault."""
+    return list(solve_in_turn(term, lessons))
+
+
+def solve_in_turn(term: Term, lessons: Sequence[Lesson]) -> Iterator[LessonRecord]:
+    """Yield each lesson as it is solved, until one has a fault; raises LessonFaults with those of all at the end."""
     faults: list[LessonFault] = []
-    records = []
     for lesson in lessons:
         solved = [_solve_sets(exercise, term, faults) for exercise in lesson.exercises]
         if not faults:
-            records.append(_record(term, lesson, solved))
+            yield _record(term, lesson, solved)
     if faults:
         raise LessonFaults(faults)
-    return records
 
 
 def _solve_sets(exercise: Exercise, term: Term, faults: list[LessonFault]) -> list[Solved]:

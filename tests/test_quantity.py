@@ -227,3 +227,8 @@ def test_text_that_is_no_fraction_is_left_as_it_is() -> None:
 def test_a_mark_of_zero_is_a_fault() -> None:
     with pytest.raises(QuantityFault, match="the mark 0 in is not above zero"):
         to_mark(parse("3 in"), parse("0 in"))
+
+
+def test_a_quantity_of_any_unit_can_be_named_exactly() -> None:
+    assert repr(Quantity.of(Fraction(3, 2), "in²")) == "Quantity(Fraction(3, 2), 'in²')"
+    assert repr(Quantity.of(0.1, "lb/ft³")) == "Quantity(0.1, 'lb/ft³')"

@@ -5,6 +5,7 @@ import shlex
 import shutil
 import subprocess
 import sys
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -37,14 +38,15 @@ def test_the_sample_lesson_is_read_without_a_fault(lessons: Path) -> None:
 
 
 def test_the_sample_term_is_read(lessons: Path) -> None:
-    [sample] = fenced("toml")
-    (lessons / "terms" / "spring.toml").write_text(sample, "utf-8")
+    (lessons / "terms" / "spring.toml").write_text("".join(fenced("toml")), "utf-8")
     term = read_term(lessons, "spring", read_course(lessons, FUNCTIONS, FIGURES))
     assert (term.benches, term.sets, term.measure) == (12, 12, "inch")
+    assert term.stretch == (Fraction(2000, 1994), Fraction(1500, 1503))
 
 
 def test_the_calculator_answers_as_shown(capsys: pytest.CaptureFixture[str]) -> None:
     asked = re.findall(r"^\$ coursepack (reckon .*?)(?:  +#.*)?\n([^$].*)", README, re.MULTILINE)
+    asked = [pair for pair in asked if "--list" not in pair[0]]
     assert len(asked) == 2
     for command, answer in asked:
         assert main(shlex.split(command)) == 0
@@ -64,7 +66,15 @@ def test_the_calculator_reads_lines_as_shown() -> None:
 
 def test_every_command_of_the_program_has_an_example() -> None:
     [commands] = fenced("console")
-    assert set(re.findall(r"coursepack (\w+)", commands)) == {"assemble", "proof", "reckon"}
+    assert set(re.findall(r"coursepack (\w+)", commands)) == {"assemble", "proof", "reckon", "draft"}
+
+
+def test_the_drawings_are_made_as_shown(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    asked = re.findall(r"^\$ coursepack (draft .*)$", README, re.MULTILINE)
+    for command in asked:
+        assert main(shlex.split(command)) == 0
+    assert {path.name for path in tmp_path.iterdir()} == {shlex.split(command)[-1] for command in asked}
 
 
 def test_the_first_two_sh_blocks_set_up_and_test() -> None:

@@ -10,7 +10,7 @@ from coursepack.place import LessonFault
 from coursepack.proof import figure_trouble, prove_exercise, troubles
 from coursepack.quantity import plain
 from coursepack.shoptext import parse
-from coursepack.solve import accepts, solve
+from coursepack.solve import accepts, is_clear, solve
 from tests.faulty.desk import Edit, read, sound_copy, spoil
 
 LESSON = "01-bevels.md"
@@ -45,6 +45,14 @@ def test_a_metric_term_asks_for_tenths_of_a_millimetre(tmp_path: Path) -> None:
     metric = {"front": parse("110 mm"), "width": parse("20 mm"), "top": parse("8 deg")}
     answer = solve(rear(tmp_path), metric, "metric", 1).answers[0]
     assert plain(answer.value) == "107.2 mm"  # 110 - 20 x 0.14054 = 107.189
+
+
+def test_numbers_whose_answer_lies_close_to_a_tie_are_not_clear(tmp_path: Path) -> None:
+    metric = {"front": parse("110 mm"), "width": parse("20 mm"), "top": parse("8 deg")}
+    exercise = rear(tmp_path)
+    assert is_clear(exercise, "metric", metric)  # 107.189 mm: 0.39 of a tenth from the tie
+    close = {**metric, "front": parse("110.06 mm")}  # 107.249 mm: 0.01 of a tenth from it
+    assert not is_clear(exercise, "metric", close)
 
 
 def test_a_requirement_on_what_is_given_keeps_a_step_from_what_it_cannot_work(tmp_path: Path) -> None:

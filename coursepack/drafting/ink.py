@@ -7,12 +7,13 @@ longer needs, take nine tenths of the time otherwise.
 import re
 from collections.abc import Iterable
 from functools import cache
-from io import StringIO
+from io import BytesIO, StringIO
 from typing import Any
 from xml.sax.saxutils import escape
 
 import font_source_sans_pro
 import matplotlib as mpl
+from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.backends.backend_svg import RendererSVG
 from matplotlib.font_manager import FontProperties
 from matplotlib.path import Path
@@ -24,8 +25,8 @@ from coursepack.drafting.sheet import PENS, Drawing, Label, Line, LineKind, Pen
 
 MM_PER_INCH = 25.4
 POINT = 72 / MM_PER_INCH
-Renderer: Any = RendererSVG  # it has no types
-PAPER = Affine2D().scale(POINT)  # mm to points
+Renderer: Any = RendererSVG  # they have no types
+Picture: Any = RendererAgg
 FACES = {"normal": "SourceSansPro", "bold": "SourceSansProBold"}
 # what the renderer writes and a page does not need; ids would repeat from figure to figure
 LEAVE_OUT = tuple(
@@ -49,15 +50,48 @@ def svg(drawing: Drawing, salt: str) -> str:
         renderer = Renderer(
             drawing.width * POINT, drawing.height * POINT, out, metadata={"Date": None, "Creator": None}
         )
-        for kind, pen in PENS.items():
-            if lines := _lines(drawing, kind):
-                _stroke(renderer, kind, pen, lines)
-        if drawing.fills:
-            _fill(renderer, [(*fill.polygon, fill.polygon[0]) for fill in drawing.fills])
-        for label in drawing.labels:
-            _letter(renderer, label)
+        _ink(renderer, drawing, 1.0)
         renderer.finalize()
     return _trimmed(out.getvalue(), drawing)
+
+
+def png(drawing: Drawing, dots_per_inch: int) -> bytes:
+    """Ink a drawing as a picture on white, the same bytes for the same drawing."""
+    from matplotlib.image import imsave  # noqa: PLC0415 - no sheet needs it
+
+    by = dots_per_inch / 72
+    out = BytesIO()
+    renderer = Picture(drawing.width * POINT * by, drawing.height * POINT * by, dots_per_inch)
+    paper = (
+        (0.0, 0.0),
+        (drawing.width, 0.0),
+        (drawing.width, drawing.height),
+        (0.0, drawing.height),
+        (0.0, 0.0),
+    )
+    brush = renderer.new_gc()
+    brush.set_linewidth(0)
+    renderer.draw_path(brush, _compound([paper]), _paper(by), (1.0, 1.0, 1.0))
+    _ink(renderer, drawing, by)
+    imsave(out, renderer.buffer_rgba(), format="png", dpi=dots_per_inch)
+    return out.getvalue()
+
+
+def _ink(renderer: Any, drawing: Drawing, by: float) -> None:
+    """Lay a drawing down kind by kind, `by` dots a point."""
+    for kind, pen in PENS.items():
+        if lines := _lines(drawing, kind):
+            _stroke(renderer, kind, pen, lines, by)
+    if drawing.fills:
+        _fill(renderer, [(*fill.polygon, fill.polygon[0]) for fill in drawing.fills], by)
+    for label in drawing.labels:
+        _letter(renderer, label, by)
+
+
+@cache
+def _paper(by: float) -> Affine2D:
+    """Return the way from mm to dots."""
+    return Affine2D().scale(POINT * by)
 
 
 def _lines(drawing: Drawing, kind: LineKind) -> list[Line]:
@@ -82,26 +116,26 @@ def _compound(lines: Iterable[Line]) -> Path:
     return path
 
 
-def _stroke(renderer: Any, kind: LineKind, pen: Pen, lines: list[Line]) -> None:
+def _stroke(renderer: Any, kind: LineKind, pen: Pen, lines: list[Line], by: float) -> None:
     brush = renderer.new_gc()
     brush.set_foreground(pen.colour)
     brush.set_linewidth(pen.width_mm * POINT)
     brush.set_dashes(0, [length * POINT for length in pen.dashes] or None)
     brush.set_joinstyle("miter")
     renderer.open_group(kind, kind)
-    renderer.draw_path(brush, _compound(lines), PAPER)
+    renderer.draw_path(brush, _compound(lines), _paper(by))
     renderer.close_group(kind)
 
 
-def _fill(renderer: Any, shapes: list[Line]) -> None:
+def _fill(renderer: Any, shapes: list[Line], by: float) -> None:
     brush = renderer.new_gc()
     brush.set_linewidth(0)
     renderer.open_group("arrowheads", "arrowheads")
-    renderer.draw_path(brush, _compound(shapes), PAPER, (0.0, 0.0, 0.0))
+    renderer.draw_path(brush, _compound(shapes), _paper(by), (0.0, 0.0, 0.0))
     renderer.close_group("arrowheads")
 
 
-def _letter(renderer: Any, label: Label) -> None:
+def _letter(renderer: Any, label: Label, by: float) -> None:
     """Write a label run by run, since the press sets SVG text letter by letter and stacks no fractions."""
     x, y = label_start(label)
     bold = label.hand in {"answer", "title"}
@@ -110,7 +144,9 @@ def _letter(renderer: Any, label: Label) -> None:
         dx, dy = run.x * label.size_mm, run.y * label.size_mm
         across, up = (x - dy, y + dx) if label.angle else (x + dx, y + dy)
         face = _face("bold" if bold else "normal", label.size_mm * run.size)
-        renderer.draw_text(brush, across * POINT, renderer.height - up * POINT, run.text, face, label.angle)
+        renderer.draw_text(
+            brush, across * POINT * by, renderer.height - up * POINT * by, run.text, face, label.angle
+        )
 
 
 @cache

@@ -15,6 +15,7 @@ from coursepack.place import LessonFault
 
 # the preferred scales of ISO 5455 that a shop sheet needs, the largest first
 SCALES = tuple(Fraction(text) for text in ("5", "2", "1", "1/2", "1/5", "1/10", "1/20", "1/50"))
+NO_SCALE = Fraction(0)
 MARGIN_MM = 0.5
 ENLARGED_MM = 50.0  # a part is not drawn larger than life beyond this size on paper
 TITLE_GAP_MM = 3.5
@@ -22,10 +23,11 @@ LINE_MM = 3.9
 
 Note = Callable[[Fraction], str]  # what more must be said under the figure at a scale
 Draft = Callable[[float, Frame, Spacing], Piece]
+Chart = Callable[[Frame, Spacing], Piece]
 
 
 class Fitted(NamedTuple):
-    """A drafted piece, the scale at which it fits, and the room it takes in mm."""
+    """A drafted piece, the scale at which it fits, NO_SCALE for a diagram, and the room it takes in mm."""
 
     piece: Piece
     scale: Fraction
@@ -33,23 +35,30 @@ class Fitted(NamedTuple):
 
 
 def scale_text(scale: Fraction) -> str:
-    """Letter a scale: paper to part, as in 1:2 or 5:1."""
-    return f"{scale.numerator}:{scale.denominator}"
+    """Letter a scale: paper to part, as in 1:2 or 5:1; nothing for a diagram."""
+    return f"{scale.numerator}:{scale.denominator}" if scale else ""
 
 
-def at_scale(name: str, draft: Draft, frame: Frame, greatest_mm: float, note: Note = lambda _: "") -> Fitted:
-    """Draft a figure at the asked scale, or the largest that fits its frame; enlarged only if small.
+def at_scale(
+    name: str,
+    draft: Draft,
+    frame: Frame,
+    greatest_mm: float,
+    note: Note = lambda _: "",
+    scales: tuple[Fraction, ...] = SCALES,
+) -> Fitted:
+    """Draft a figure at the asked scale, or the largest of `scales` that fits its frame; enlarged only if small.
 
     Raises LessonFault where it does not fit, naming the scale that would.
     """
     asked = (
         (frame.scale,)
         if frame.scale
-        else tuple(s for s in SCALES if s <= 1 or s * greatest_mm <= ENLARGED_MM)
+        else tuple(s for s in scales if s <= 1 or s * greatest_mm <= ENLARGED_MM)
     )
     for fitted in _that_fit(draft, frame, asked, note):
         return fitted
-    fit = next(_that_fit(draft, frame, SCALES, note), None)
+    fit = next(_that_fit(draft, frame, scales, note), None)
     cure = (
         f"scale {scale_text(fit.scale)} would fit"
         if fit
@@ -71,10 +80,32 @@ def _that_fit(draft: Draft, frame: Frame, scales: tuple[Fraction, ...], note: No
                     yield Fitted(piece, scale, box)
 
 
+def without_scale(name: str, chart: Chart, frame: Frame) -> Fitted:
+    """Draft a diagram that shows no part, so has no scale.
+
+    Raises LessonFault where it does not fit its frame, or where a scale is asked for.
+    """
+    if frame.scale:
+        raise LessonFault(f"the figure '{name}' is a diagram and has no scale", "leave the scale out")
+    title = TITLE_GAP_MM + LINE_MM * len(title_lines("x", NO_SCALE, "", frame.width))
+    room = replace(frame, width=frame.width - 2 * MARGIN_MM, height=frame.height - title - 2 * MARGIN_MM)
+    for spacing in SPACINGS:
+        with suppress(NoRoom):
+            piece = chart(room, spacing)
+            box = bounds(piece)
+            if box.width <= room.width and box.height <= room.height:
+                return Fitted(piece, NO_SCALE, box)
+    raise LessonFault(
+        f"the figure '{name}' does not fit {frame.width:g} × {frame.height:g} mm",
+        "give it the wide frame, or show fewer dimensions",
+    )
+
+
 def title_lines(name: str, scale: Fraction, note: str, width_mm: float) -> list[str]:
     """Letter what stands under a figure: its name and scale, and at full size that it is no template."""
     use = " Do not cut from this figure." if scale == 1 else ""
-    scale_line = f"Scale {scale_text(scale)}; {note}." if note else f"Scale {scale_text(scale)}."
+    to_scale = f"Scale {scale_text(scale)}" if scale else "Not to scale"
+    scale_line = f"{to_scale}; {note}." if note else f"{to_scale}."
     return [name, *wrapped(f"{scale_line}{use}", SMALL_MM, width_mm - 2 * MARGIN_MM)]
 
 

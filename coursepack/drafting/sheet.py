@@ -37,6 +37,15 @@ class Box(NamedTuple):
         """Give the box with a margin in mm on every side."""
         return Box(self.left - margin, self.bottom - margin, self.right + margin, self.top + margin)
 
+    def holds(self, other: "Box") -> bool:
+        """Whether another box lies in this one, or on its edge."""
+        return (
+            self.left <= other.left
+            and other.right <= self.right
+            and self.bottom <= other.bottom
+            and other.top <= self.top
+        )
+
     def meets(self, other: "Box") -> bool:
         """Whether the two boxes share any room."""
         return (

@@ -5,11 +5,13 @@ from collections.abc import Iterator, Mapping
 
 from coursepack.drafting.angle import Angle, angle_ways
 from coursepack.drafting.dimension import GAP_MM, Linear, Side, Spacing
+from coursepack.drafting.lettering import MIDDLE_EM
+from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import growth_rings
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout
-from coursepack.drafting.sheet import Drawing, Frame, Label, Line, Mark, Piece, Point, Stroke
+from coursepack.drafting.sheet import SMALL_MM, Drawing, Frame, Label, Line, Mark, Piece, Point, Stroke
 from coursepack.drafting.wording import listed
 from coursepack.place import LessonFault
 from coursepack.trade.outline import bevelled_section, rear_height, rise_across
@@ -49,6 +51,26 @@ def spar_measure(sizes: Mapping[str, float]) -> dict[str, float]:
     if bottom > 0:
         true["rise"] = rise_across(width, bottom)
     return true
+
+
+def spar_parts(sizes: Sizes) -> tuple[Part, ...]:
+    """Return the section as a part to glue to card and cut out; the sizes are those of the figure."""
+    section = bevelled_section(*(sizes[name] for name in ("front", "width", "top", "bottom")))
+    middle = sizes["front"] / 2
+    faces = (
+        Label("FRONT", -1.4, middle, "centre", 90, size_mm=SMALL_MM),
+        Label(
+            "REAR", sizes["width"] + 1.4 + 2 * MIDDLE_EM * SMALL_MM, middle, "centre", 90, size_mm=SMALL_MM
+        ),
+    )
+    return (
+        Part(
+            "spar section",
+            ((*section, section[0]),),
+            labels=faces,
+            notes=("end view: the grain runs through the sheet",),
+        ),
+    )
 
 
 def _refuse_missing(marks: Mapping[str, Mark], true: Mapping[str, float]) -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -12,10 +13,11 @@ from markupsafe import Markup
 from coursepack.draft import draft
 from coursepack.drafting.sheet import FIGURE_MARK, Drawing
 from coursepack.formula import Call, Name, Node, Value, Word, walk
-from coursepack.lesson import Caution, Course, Lesson, Passage, Term
+from coursepack.lesson import BARS, UNSTRETCHED, Caution, Course, Lesson, Passage, Term
+from coursepack.pages.full_size import Cutting, cuttings, sheet_views
 from coursepack.pages.mathematics import symbol
 from coursepack.pages.prose import prose_html, set_fractions
-from coursepack.pages.views import ExerciseView, paged, shown, view
+from coursepack.pages.views import ExerciseView, paged, shown, symbol_style, view
 from coursepack.quantity import printed, typeset
 from coursepack.solve import Answer, Solved
 from coursepack.trade.arithmetic import ORDINARY
@@ -84,6 +86,31 @@ def key(course: Course, term: Term, lesson: Lesson, sets: Sequence[Sequence[Solv
         "key.html", "Answer key", term, lesson, mark, drawings,
         course=course, views=views, tables=tables, machines=machines, total=total, sources=_sources(sets),
     )  # fmt: skip
+
+
+def templates(lesson: Lesson, who: str, solved: Sequence[Solved], term: Term, mark: str) -> Sheet:
+    """Compose the full-size sheets of one set of numbers, for those who work with it."""
+    heading = f"{lesson.title}: templates"
+    foot = f"{lesson.number} {lesson.title} · Templates · {who}"
+    return full_size(heading, foot, list(cuttings(solved)), term.stretch, who, mark)
+
+
+def full_size(
+    heading: str, foot: str, cut: Sequence[Cutting], stretch: tuple[Fraction, Fraction] = UNSTRETCHED, who: str = "", mark: str = "",
+) -> Sheet:  # fmt: skip
+    """Compose full-size sheets of parts, drawn longer along and across where a printer needs it."""
+    drawings = _Drawings()
+    views = [view for each in cut for view in sheet_views(each, stretch, drawings)]
+    html = _pages().get_template("full-size.html").render(
+        heading=heading, foot=foot, views=views, who=who, mark=mark, bars=BARS, correction=_correction(*stretch)
+    )  # fmt: skip
+    return Sheet(heading, html, tuple(drawings.taken))
+
+
+def _correction(along: Fraction, across: Fraction) -> str:
+    if along == across == 1:
+        return ""
+    return f"Drawn × {float(along):.4f} along and × {float(across):.4f} across for the class’s printer."
 
 
 def _sources(sets: Sequence[Sequence[Solved]]) -> list[str]:
@@ -200,10 +227,11 @@ def _pages() -> Environment:
 @cache
 def style(paper: str) -> str:
     """Return the style sheet for a paper, 'letter' or 'A4'."""
-    return (
+    return symbol_style() + (
         (files("coursepack.pages") / "style" / "sheet.css")
         .read_text("utf-8")
         .replace("PAPER", paper)
         .replace("INNER", "22" if paper == "A4" else "25")
         .replace("OUTER", "13" if paper == "A4" else "15.9")
+        .replace("FULL-SIZE", "21.5mm 13mm" if paper == "A4" else "12.7mm 15.95mm")
     )

@@ -31,6 +31,7 @@ HEADING_MARGIN = 4.4
 SQUARE = 5.0
 EQUALS = 4.2
 BEFORE_EQUALS = 18.0
+SYMBOLS = (13, 14, 15, 16, 17, 18, 20, 22, 25, 30, 35, 40, 50, 60)
 ROOM_A_STEP = 15.0
 
 
@@ -62,7 +63,7 @@ class ExerciseView:
     figure_mm: float
     text_mm: float
     work_mm: float
-    symbol_mm: float
+    symbol_mm: int
     value_mm: float
     fresh: bool = False
     kept_mm: float = 0.0
@@ -76,11 +77,6 @@ class ExerciseView:
     def means_mm(self) -> float:
         """The width left between a symbol and its value."""
         return round(self.text_mm - self.symbol_mm - self.value_mm, 2)
-
-    @property
-    def hang(self) -> str:
-        """The style that lets an equation's second line begin behind its equals sign."""
-        return f"padding-left: {self.symbol_mm + EQUALS:.1f}mm; text-indent: -{self.symbol_mm + EQUALS:.1f}mm"
 
     def is_short(self, item: Given) -> bool:
         """True where what a number means stands on one line between its symbol and its value."""
@@ -158,6 +154,19 @@ class ExerciseView:
         return 1 + int(whole // self.text_mm)
 
 
+def symbol_style() -> str:
+    """Return a class for each width of a column of symbols, and for the equations behind it.
+
+    The second line of an equation begins behind its equals sign. They are classes because the engine works a
+    `style` attribute out anew for each element and all that it holds.
+    """
+    return "".join(
+        f".w{wide} {{ width: {wide}mm }}\n"
+        f".h{wide} {{ padding-left: {wide + EQUALS}mm; text-indent: -{wide + EQUALS}mm }}\n"
+        for wide in SYMBOLS
+    )
+
+
 def _equation_height(right: str, width: float, line: float) -> float:
     if 'class="frac"' in right:
         return FRACTION_LINE
@@ -194,7 +203,7 @@ def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, fig
         figure_mm=drawing.height if drawing else 0.0,
         text_mm=BESIDE_FIGURE if beside else BESIDE_WORK,
         work_mm=BESIDE_FIGURE if beside else WORK,
-        symbol_mm=round(max(13.0, longest + 1), 2),
+        symbol_mm=next((wide for wide in SYMBOLS if wide >= longest + 0.35), SYMBOLS[-1]),
         value_mm=round(max(16.0, widest * SYMBOL_CHARACTER + 2), 2),
     )
 

@@ -8,7 +8,7 @@ from keyword import iskeyword
 from typing import Any
 
 from coursepack import formula
-from coursepack.formula import Functions, Node, Value
+from coursepack.formula import Functions, Node
 from coursepack.lesson import (
     LEVELS,
     MEASURES,
@@ -34,6 +34,7 @@ MOST_CHOICES = 2_000
 MOST_NAMES = 30
 MOST_STEPS = 30
 MOST_QUESTIONS = 8  # as many as there are letters to tell them apart
+FULL_SIZE = "full size"
 _SCALE = re.compile(r"[1-9][0-9]?:[1-9][0-9]?")
 
 
@@ -250,14 +251,20 @@ class BlockReader:
         if (table := self.table(block)) is None:
             return None
         draw, scale = table.take("draw", str), table.take("scale", str, "")
-        if scale.strip() and not _SCALE.fullmatch(scale):
-            table.fault("scale", f"'{scale}' is not a scale", "write one such as 1:2")
+        full_size = scale.strip() == FULL_SIZE
+        if scale.strip() and not full_size and not _SCALE.fullmatch(scale):
+            table.fault("scale", f"'{scale}' is not a scale", f'write one such as 1:2, or "{FULL_SIZE}"')
         show, ask = table.texts("show", ()), table.texts("ask", ())
         wanted: dict[str, Any] = table.take("with", dict, {})
         sizes = self._sizes(table.inner("with", wanted, "with"))
+        material, quantity = ("stiff card", 1)
+        if full_size:
+            material, quantity = table.take("material", str, material), table.whole("quantity", 1, 99, 1)
         table.finish()
-        is_whole = draw.strip() and len(sizes) == len(wanted)
-        return FigureRequest(draw, show, ask, scale, sizes, block.place) if is_whole else None
+        if not draw.strip() or len(sizes) != len(wanted):
+            return None
+        own_scale = "" if full_size else scale
+        return FigureRequest(draw, show, ask, own_scale, sizes, block.place, full_size, material, quantity)
 
     def _sizes(self, table: Table) -> dict[str, Node]:
         found = {}
@@ -281,7 +288,7 @@ def read_caution(table: Table) -> Caution:
     return Caution(level, do, otherwise)
 
 
-def choices(text: str) -> tuple[Value, ...]:
+def choices(text: str) -> tuple[Quantity | str, ...]:
     """Read 'a to b by c', 'a | b | c' or one value; raises LessonFault for a range with no value."""
     first, to, rest = " ".join(text.split()).partition(" to ")
     last, by, step = rest.partition(" by ")
@@ -293,7 +300,7 @@ def choices(text: str) -> tuple[Value, ...]:
     return tuple(_choice(part.strip()) for part in parts)
 
 
-def _choice(text: str) -> Value:
+def _choice(text: str) -> Quantity | str:
     if not text:
         raise LessonFault("a choice is empty", "write one such as 3/4 in | 7/8 in")
     return parse(text) if looks_like_quantity(text) else text

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from coursepack.formula import TRUTH, WORD, Call, Kinds, Name, Node, names_in, walk
+from coursepack.formula import TRUTH, WORD, Call, Kinds, ListKind, Minus, Name, Node, names_in, walk
 from coursepack.lesson import (
     MEASURES,
     Exercise,
@@ -25,14 +25,19 @@ from coursepack.reading.blocks import pointed
 from coursepack.reading.links import LINK, check_links
 from coursepack.reading.source import Prose
 from coursepack.reading.tables import Findings, Table
-from coursepack.units import kind_name, kind_of
-from coursepack.working import dimension_in, kind_in, kind_words
+from coursepack.units import kind_name
+from coursepack.working import SHAPES, dimension_in, kind_in, kind_words, wanted_kind
 
 BRACES = re.compile(r"\{([^{}\n]*)\}")
 _FIGURE_WORDS = {
     "length": "a length", "angle": "an angle", "count": "a count", "percent": "a percentage", "ratio": "a ratio",
+    "force": "a force", "time": "a time", "sound level": "a sound level",
+    "airfoil": "an airfoil", "section": "a section", "plan": "a plan",
 }  # fmt: skip
-_FIGURE_KINDS = {"length": "in", "angle": "deg", "count": "", "percent": "", "ratio": ""}
+_FIGURE_KINDS = {
+    "length": "in", "angle": "deg", "force": "lbf", "time": "h", "sound level": "dBA",
+    **dict.fromkeys(("count", "percent", "ratio"), ""), **{shape: shape for shape in SHAPES},
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -83,10 +88,7 @@ class _Exercise:
 
     def _given(self, given: Given) -> None:
         found = [
-            WORD if isinstance(value, str) else value.kind
-            for row in given.choices.values()
-            for value in row
-            if not isinstance(value, bool)
+            WORD if isinstance(value, str) else value.kind for row in given.choices.values() for value in row
         ]
         if len(set(found)) > 1:
             self.findings.add(
@@ -130,10 +132,9 @@ class _Exercise:
         calls = [part for part in walk(node) if isinstance(part, Call)]
         pairs = [pair for call in calls for pair in zip(call.function.takes, call.arguments, strict=False)]
         for takes, argument in pairs:
-            if isinstance(argument, Name) and takes.words:
-                known = {word.casefold() for word in takes.words}
+            if isinstance(argument, Name):
                 for word in self.words.get(argument.name, ()):
-                    if word.casefold() not in known:
+                    if not takes.knows(word):
                         raise FormulaFault(
                             f"'{argument.name}' may be '{word}', which is not known here",
                             did_you_mean(word, takes.words),
@@ -144,8 +145,12 @@ class _Exercise:
         kind = self._kind(step.node, step.text, step.place)
         if step.name in self.kinds:
             self.findings.add(step.place, f"'{step.name}' is given or worked already", "choose another name")
-        if kind in (TRUTH, WORD):
-            self.findings.add(step.place, "a step gives a quantity, not a word or a comparison")
+        if isinstance(kind, str | ListKind):
+            self.findings.add(
+                step.place,
+                f"a step gives a quantity, not {kind_words(kind)}",
+                "use it inside the formula of a quantity",
+            )
         if isinstance(kind, tuple):
             self.kinds[step.name] = kind
             self.doubted.discard(step.name)
@@ -195,6 +200,12 @@ class _Exercise:
                 figure.place, f"there is no figure '{figure.draw}'", did_you_mean(figure.draw, figures)
             )
             return
+        if figure.full_size and not form.is_cut:
+            self.findings.add(
+                figure.place,
+                f"the figure '{figure.draw}' has no part to cut out",
+                f"take one of {', '.join(sorted(name for name, each in figures.items() if each.is_cut))}",
+            )
         for name in figure.sizes:
             if name not in form.takes and name not in form.dimensions:
                 self.findings.add(
@@ -226,17 +237,17 @@ class _Exercise:
             return
         if name in figure.sizes:
             with self.findings.at(figure.place):
-                kind = dimension_in(figure.sizes[name], self.kinds)
-                if kind != kind_of(_FIGURE_KINDS[what]):
+                kind = kind_in(figure.sizes[name], self.kinds)
+                if kind != wanted_kind(_FIGURE_KINDS[what]):
                     raise FormulaFault(
-                        f"the figure's '{name}' is {_FIGURE_WORDS[what]}, not {kind_name(kind)}"
+                        f"the figure's '{name}' is {_FIGURE_WORDS[what]}, not {kind_words(kind)}"
                     )
         elif name not in self.kinds:
             if not optional:
                 self.findings.add(
                     figure.place, f"the figure needs '{name}'", f'add with = {{ {name} = "…" }}'
                 )
-        elif self.kinds[name] != kind_of(_FIGURE_KINDS[what]):
+        elif self.kinds[name] != wanted_kind(_FIGURE_KINDS[what]):
             self.findings.add(
                 figure.place,
                 f"the figure's '{name}' is {_FIGURE_WORDS[what]}, not {kind_words(self.kinds[name])}",
@@ -308,10 +319,13 @@ class _Exercise:
 
 
 def label_name(figure: FigureRequest, dimension: str) -> str:
-    """Return the exercise's name whose value letters a dimension: its own word, unless `with` names another."""
+    """Return the exercise's name whose value letters a dimension: its own word, unless `with` names another.
+
+    A name with a minus before it turns the drawing, not the number: a fall is lettered without a sign.
+    """
     node = figure.sizes.get(dimension)
-    names = names_in(node) if node is not None else []
-    return names[0].name if node is not None and len(names) == 1 and names[0] == node else dimension
+    named = node.operand if isinstance(node, Minus) else node
+    return named.name if isinstance(named, Name) else dimension
 
 
 def braces(passage: Prose) -> list[tuple[Place, str]]:

@@ -4,20 +4,24 @@ import re
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 from coursepack.formula import Functions
-from coursepack.lesson import MEASURES, Course, FigureForm, Machine, Term
+from coursepack.lesson import BARS, MEASURES, UNSTRETCHED, Course, FigureForm, Machine, Term
 from coursepack.place import LessonFault, LessonFaults, Place, did_you_mean
-from coursepack.quantity import Measure
+from coursepack.quantity import Measure, Quantity
 from coursepack.reading.blocks import read_caution
 from coursepack.reading.reader import LessonReader, lesson_paths
 from coursepack.reading.source import text_of
 from coursepack.reading.tables import Enough, Findings, Table, read_toml
+from coursepack.shoptext import parse
+from coursepack.units import kind_of
 
 PAPERS = ("letter", "A4")
 MOST_BENCHES = 60
+MOST_STRETCH = Fraction(103, 100)  # a printer that is more than 3 % off was told to fit the page
 _TERM_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,60}")
 ONE_EACH = "one each"
 ALL_ALIKE = "all alike"
@@ -116,13 +120,13 @@ def read_term(folder: Path, name: str, course: Course) -> Term:
         )
     term = None
     with suppress(Enough):
-        term = _term(name, _table(path, file, "the term", findings), course)
+        term = _term(name, _table(path, file, "the term", findings), course, findings)
     if findings.faults or term is None:
         raise LessonFaults(findings.faults)
     return term
 
 
-def _term(name: str, table: Table | None, course: Course) -> Term | None:
+def _term(name: str, table: Table | None, course: Course, findings: Findings) -> Term | None:
     if table is None:
         return None
     benches = table.whole("benches", 1, MOST_BENCHES)
@@ -134,9 +138,43 @@ def _term(name: str, table: Table | None, course: Course) -> Term | None:
         paper=table.one_of("paper", PAPERS, course.paper),
         benches=benches,
         sets=_sets(table, benches),
+        stretch=_stretch(table, findings),
     )
     table.finish()
     return term
+
+
+def _stretch(table: Table, findings: Findings) -> tuple[Fraction, Fraction]:
+    """Read what the check bars of a full-size sheet measured, and return what makes it good."""
+    values: dict[str, Any] = table.take("printer", dict, {})
+    if not values:
+        return UNSTRETCHED
+    printer = table.inner("printer", values, "the printer's table")
+    found = [_one_way(printer, name, findings) for name in BARS]
+    printer.finish()
+    return found[0], found[1]
+
+
+def _one_way(printer: Table, name: str, findings: Findings) -> Fraction:
+    text = printer.take(name, str)
+    inches, millimetres = BARS[name]
+    if not text.strip():
+        return Fraction(1)
+    with findings.at(printer.place(name)):
+        measured = parse(text)
+        if measured.kind != kind_of("in"):
+            raise LessonFault(
+                f"'{name}' is {text}, not a length", f'write what the bar measured, as "{millimetres} mm"'
+            )
+        true = Quantity.of(inches, "in") if measured.unit_name == "in" else Quantity.of(millimetres, "mm")
+        share = Fraction((true / measured).number())
+        if not 1 / MOST_STRETCH <= share <= MOST_STRETCH:
+            raise LessonFault(
+                f"the bar of {true} is said to measure {text}; no printer is so far off",
+                "print at 100 %, with no fitting to the page, and measure again",
+            )
+        return share
+    return Fraction(1)
 
 
 def _sets(table: Table, benches: int) -> int:

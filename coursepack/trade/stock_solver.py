@@ -68,7 +68,9 @@ def _table(program: Program, sign: int) -> Any:
     """Return the sparse table of the rows of pieces, with a sign, over the rows of boards."""
     from scipy.sparse import csc_array  # noqa: PLC0415 - heavy, and most runs plan no boards
 
-    kinds, starts, rows, data = len(program.wanted), [0], [], []
+    kinds, starts = len(program.wanted), [0]
+    rows: list[int] = []
+    data: list[int] = []
     for counts, board in program.columns:
         entries = [(row, sign * n) for row, n in enumerate(counts) if n] + [(kinds + board, 1)]
         rows.extend(row for row, _ in entries)

@@ -1,28 +1,106 @@
 """The figures that are kept as gold; `python -m tests.drafting.accept` writes them anew, to be looked at."""
 
+from fractions import Fraction
 from pathlib import Path
 
 from coursepack.drafting.catalogue import FIGURES
 from coursepack.drafting.ink import svg
-from coursepack.drafting.sheet import Frame, Mark
+from coursepack.drafting.part import Sizes
+from coursepack.drafting.sheet import Drawing, Frame, Mark
+from coursepack.formula import Shape
+from coursepack.quantity import Quantity
+from coursepack.trade.airfoil import airfoil
+from coursepack.trade.stock_plan import CutBoard, CuttingPlan
 
 GOLD = Path(__file__).parents[1] / "gold"
 # what a lesson would ask, in both measures; the sizes in mm and degrees
 SIZES = {
     "spar section": {"front": 114.3, "width": 19.05, "top": -8.0, "bottom": 2.0},
+    "routed spar": {"front": 114.3, "width": 25.4, "web": 9.525, "flange": 28.575, "top": -6.0, "bottom": 0.0},
+    "box spar": {"cap_width": 38.1, "top_cap": 31.75, "bottom_cap": 25.4, "height": 177.8, "web": 3.175},
+    "bevel guide": {"width": 19.05, "top": -6.0, "base": 203.2, "thin": 6.35},
     "planing passes": {"rough": 32.0, "finish": 26.0, "rough_width": 40.0, "passes_top": 3.0},
     "end grain": {"wide": 127.0, "thick": 25.4, "wide_after": 123.0, "thick_after": 25.0, "rings": 0.0},
+    "spar face": {"height": 114.3, "edge": 44.45, "next": 317.5, "knot": 7.9375},
+    "grain slope": {"run": 381.0, "wide": 114.3, "thick": 31.75, "rise_face": 19.05, "rise_edge": 12.7},
+    "clamp layout": {"length": 457.2, "thick": 19.05, "clamps": 5.0},
+    "scarf": {"thickness": 6.35, "run": 63.5, "block": 101.6},
+    "plywood patch": {"skin": 3.175, "hole": 38.1, "run": 38.1},
+    "slope wedge": {"base": 152.4, "thin": 6.35, "parts": 12.0},
+    "cutting plan": {"kerf": 3.175, "trim": 12.7},
+    "rule reading": {"reading": 110.33125, "tick": 0.79375},
+    "vernier reading": {"reading": 37.7444, "step": 0.0254, "main": 37.465, "line": 11.0},
+    "noise day": {
+        "time_1": 2.0, "level_1": 95.0, "time_2": 4.0, "level_2": 85.0, "time_3": 0.5, "level_3": 102.0,
+    },
+    "rib outline": {
+        "chord": 609.6, "capstrip": 4.7625, "front_station": 91.44, "rear_station": 365.76, "spar_width": 19.05,
+        "bays": 3.0, "upright": 6.35,
+    },
+}  # fmt: skip
+
+
+def _inches(value: str) -> Quantity:
+    return Quantity.of(Fraction(value), "in")
+
+
+# 96 − 2 × 1/2 = 95 in; less 3 × 30 1/8 in, and less 4 × 22 1/8 in
+BOARDS = (
+    CutBoard(_inches("96"), 3 * (_inches("30"),), _inches("37/8")),
+    CutBoard(_inches("96"), 4 * (_inches("22"),), _inches("13/2")),
+)
+SHAPES: dict[str, dict[str, Shape]] = {
+    "rib outline": {"section": airfoil("Clark Y")},
+    "cutting plan": {"plan": CuttingPlan((*BOARDS, BOARDS[1]), Quantity.of(3))},
 }
-GIVEN = {
+GIVEN: dict[str, dict[str, str]] = {
     "spar section": {"front": "4\u202f1⁄2\u00a0in", "width": "3⁄4\u00a0in", "top": "8°", "bottom": "2°"},
+    "routed spar": {
+        "front": "4\u202f1⁄2\u00a0in", "width": "1\u00a0in", "web": "3⁄8\u00a0in", "flange": "1\u202f1⁄8\u00a0in",
+        "top": "6°",
+    },
+    "box spar": {
+        "height": "7\u00a0in", "cap_width": "1\u202f1⁄2\u00a0in", "web": "1⁄8\u00a0in", "top_cap": "1\u202f1⁄4\u00a0in",
+        "bottom_cap": "1\u00a0in",
+    },
+    "bevel guide": {"base": "8\u00a0in", "thin": "1⁄4\u00a0in", "top": "6°"},
     "planing passes": {"rough": "32\u00a0mm", "finish": "26\u00a0mm"},
     "end grain": {"wide": "5\u00a0in", "thick": "1\u00a0in"},
-}
-# 4 1/2 − 3/4 tan 8° − 3/4 tan 2° = 4.368 in; (32 − 26) / 2 mm; 123 mm = 4.843 in; to 1/64 in
+    "spar face": {"height": "4\u202f1⁄2\u00a0in", "edge": "1\u202f3⁄4\u00a0in", "next": "12\u202f1⁄2\u00a0in"},
+    "grain slope": {"run": "15\u00a0in", "rise_edge": "1⁄2\u00a0in"},
+    "clamp layout": {"length": "18\u00a0in", "thick": "3⁄4\u00a0in", "end": "1\u202f51⁄64\u00a0in"},
+    "rib outline": {"chord": "24\u00a0in", "front_station": "3.6\u00a0in"},
+    "cutting plan": {"board_1": "96\u00a0in", "offcut_1": "4\u202f5⁄8\u00a0in"},
+    "rule reading": {},
+    "vernier reading": {},
+    "noise day": {
+        "time_1": "2\u00a0h", "level_1": "95\u00a0dBA", "allowed_1": "4\u00a0h",
+        "time_2": "4\u00a0h", "level_2": "85\u00a0dBA", "allowed_2": "16\u00a0h",
+        "time_3": "0.5\u00a0h", "level_3": "102\u00a0dBA", "allowed_3": "1.52\u00a0h",
+    },
+    "scarf": {"thickness": "1⁄4\u00a0in", "slope": "10", "angle": "5.7°", "block": "4\u00a0in"},
+    "plywood patch": {"skin": "1⁄8\u00a0in", "hole": "1\u202f1⁄2\u00a0in", "run": "1\u202f1⁄2\u00a0in"},
+    "slope wedge": {"base": "6\u00a0in", "thin": "1⁄4\u00a0in"},
+}  # fmt: skip
+# 4 1/2 − 3/4 tan 8° − 3/4 tan 2° = 4.368 in; (32 − 26) / 2 mm; 123 mm = 4.843 in; 1/4 + 8 tan 6° = 1.091 in; 18 / 5 = 3.6 in; to 1/64 in
 ANSWERED = {
     "spar section": ("rear", "4\u202f3⁄8\u00a0in", "in"),
+    "routed spar": ("depth", "5⁄16\u00a0in", "in"),
+    "box spar": ("between", "4\u202f3⁄4\u00a0in", "in"),
+    "bevel guide": ("thick", "1\u202f3⁄32\u00a0in", "in"),
     "planing passes": ("allowance_each", "3\u00a0mm", "mm"),
     "end grain": ("wide_after", "4\u202f27⁄32\u00a0in", "in"),
+    "spar face": ("third", "1\u202f1⁄2\u00a0in", "in"),
+    "grain slope": ("rise_face", "3⁄4\u00a0in", "in"),
+    "clamp layout": ("spacing", "3\u202f19⁄32\u00a0in", "in"),
+    "rib outline": ("front_height", "2\u202f5⁄32\u00a0in", "in"),  # 24 (10.68 − 0.15) % − 2 × 3/16 = 2.152
+    "cutting plan": ("offcut_2", "6\u202f1⁄2\u00a0in", "in"),
+    "rule reading": ("reading", "4\u202f11⁄32\u00a0in", "in"),
+    "vernier reading": ("reading", "1.486\u00a0in", "in"),
+    "noise day": ("dose", "108\u00a0%", "%"),  # 2 / 4 + 4 / 16 + 0.5 / 1.516
+    "scarf": ("run", "2\u202f1⁄2\u00a0in", "in"),
+    "plywood patch": ("patch", "4\u202f1⁄2\u00a0in", "in"),
+    "slope wedge": ("thick", "3⁄4\u00a0in", "in"),
 }
 STATES = ("asked", "answered")
 
@@ -32,12 +110,17 @@ def gold(name: str, state: str) -> Path:
     return GOLD / f"{name.replace(' ', '-')}-{state}.svg"
 
 
-def inked(name: str, state: str) -> str:
-    """The figure as it is drawn now."""
+def drawn(name: str, state: str) -> Drawing:
+    """The figure as it is laid out now."""
     part, answer, unit = ANSWERED[name]
     marks = {given: Mark(text) for given, text in GIVEN[name].items()}
     marks[part] = Mark(answer, "answer") if state == "answered" else Mark(unit, "blank")
-    return svg(FIGURES[name].draw(SIZES[name], marks, Frame()), f"{name} {state}") + "\n"
+    return FIGURES[name].draw(Sizes(SIZES[name], SHAPES.get(name)), marks, Frame())
+
+
+def inked(name: str, state: str) -> str:
+    """The figure as it is drawn now, as SVG."""
+    return svg(drawn(name, state), f"{name} {state}") + "\n"
 
 
 def main() -> None:

@@ -3,16 +3,21 @@
 import random
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from math import radians, tan
+from math import ceil, radians, tan
 
 from coursepack.drafting.catalogue import FIGURES
+from coursepack.drafting.part import Sizes
 from coursepack.drafting.sheet import Frame, Hand, Mark
 from coursepack.quantity import Quantity, printed
+from coursepack.trade.airfoil import airfoil
+from coursepack.trade.stock_plan import CutBoard, CuttingPlan
 
 INCH = 25.4
 COLUMN, WIDE = Frame(58, 190), Frame(118, 190)
 
-Case = tuple[str, dict[str, float], dict[str, Mark], Frame]
+UNITS = {"angle": "°", "ratio": "", "count": "", "time": " h", "sound level": " dBA", "percent": " %"}
+
+Case = tuple[str, Sizes, dict[str, Mark], Frame]
 
 
 def shop_inches(mm: float) -> str:
@@ -35,6 +40,20 @@ def _spar(rng: random.Random) -> dict[str, float]:
     return sizes | ({"blank": front + below} if rng.random() < 0.3 else {})
 
 
+def _guide(rng: random.Random) -> dict[str, float]:
+    edge = rng.choice(["top", "bottom"])
+    sizes = {
+        "width": rng.choice([0.75, 0.875, 1.0]) * INCH,
+        edge: rng.choice([-1, 1]) * rng.randrange(4, 20) / 2,
+    }
+    if rng.random() < 0.8:
+        sizes |= rng.choice(
+            [{"base": rng.randrange(6, 11) * INCH, "thin": rng.choice([0.25, 0.3125, 0.375]) * INCH},
+             {"base": rng.choice([150.0, 180.0, 200.0, 250.0]), "thin": rng.choice([6.0, 8.0, 10.0])}]
+        )  # fmt: skip
+    return sizes
+
+
 def _planing(rng: random.Random) -> dict[str, float]:
     sizes = {"rough": rng.randrange(16, 33) / 16 * INCH, "finish": 0.75 * INCH}
     if rng.random() < 0.7:
@@ -54,27 +73,239 @@ def _grain(rng: random.Random) -> dict[str, float]:
     }
 
 
+def _knots(rng: random.Random) -> dict[str, float]:
+    height = rng.choice([rng.randrange(32, 49) / 8 * INCH, float(rng.randrange(90, 161, 2))])
+    return {
+        "height": height,
+        "edge": height * rng.uniform(0.15, 0.5),
+        "next": rng.choice([rng.randrange(16, 81) / 4 * INCH, float(rng.randrange(100, 501, 5))]),
+        "knot": rng.randrange(2, 7) / 16 * INCH,
+    }
+
+
+def _slope(rng: random.Random) -> dict[str, float]:
+    unit, steps = rng.choice([(INCH / 32, 32), (1.0, 25)])
+    return {
+        "run": rng.choice([rng.randrange(32, 73) / 4 * INCH, float(rng.randrange(200, 451, 5))]),
+        "wide": rng.randrange(12, 21) / 4 * INCH,
+        "thick": rng.choice([0.75, 1.0, 1.25]) * INCH,
+        "rise_face": rng.randrange(steps // 8, steps * 5 // 4) * unit,
+        "rise_edge": rng.randrange(0, steps * 3 // 4) * unit,
+    }
+
+
+def _scarf(rng: random.Random) -> dict[str, float]:
+    thickness = rng.choice([rng.randrange(2, 17) / 16 * INCH, float(rng.randrange(3, 26))])
+    sizes = {"thickness": thickness, "run": thickness * rng.choice([8, 10, 12, 15, 16, 20])}
+    if thickness < INCH / 2 and rng.random() < 0.8:  # a cap strip
+        sizes["block"] = sizes["run"] + rng.choice([6, 8]) * thickness
+    return sizes
+
+
+def _clamps(rng: random.Random) -> dict[str, float]:
+    length, thick = rng.choice(
+        [(rng.randrange(24, 49) / 2 * INCH, rng.choice([0.5, 0.625, 0.75]) * INCH),
+         (float(rng.randrange(300, 601, 10)), float(rng.choice([12, 15, 18, 20])))]
+    )  # fmt: skip
+    fewest = ceil(length / (6 * thick))
+    most = max(fewest, int(length / (2.5 * INCH)))
+    sizes = {"length": length, "thick": thick, "clamps": float(rng.randrange(fewest, most + 1))}
+    return sizes | ({"caul": 2 * thick} if rng.random() < 0.5 else {})
+
+
+INCH_BOARDS = ("in", (72, 96, 120, 144), ("11", "17", "107/8", "22", "30", "41"), "1/8", ("1/2",))
+METRIC_BOARDS = ("mm", (1800, 2400, 3000), ("240", "355", "560", "785", "1010"), "3", ("0", "12"))
+
+
+def _plan(rng: random.Random) -> Sizes:
+    """A plan as a shop would make it: each board filled with pieces from a list until none fits."""
+    unit, boards, lengths, loss, trims = rng.choice([INCH_BOARDS, METRIC_BOARDS])
+    wanted, kerf, trim = [Fraction(text) for text in lengths], Fraction(loss), Fraction(rng.choice(trims))
+    if rng.random() < 0.5:
+        wanted[2] = wanted[0] / 4
+    length = rng.choice(boards)
+    cut = [_filled(rng, length - 2 * trim, wanted, kerf) for _ in range(rng.randrange(1, 6))]
+    written = [
+        CutBoard(
+            Quantity.of(length, unit), tuple(Quantity.of(p, unit) for p in pieces), Quantity.of(left, unit)
+        )
+        for pieces, left in cut
+    ]
+    plan = CuttingPlan(
+        tuple(board for board in written for _ in range(rng.choice([1, 1, 2, 5]))), Quantity.of(1)
+    )
+    size = INCH if unit == "in" else 1.0
+    return Sizes({"kerf": float(kerf) * size, "trim": float(trim) * size}, {"plan": plan})
+
+
+def _filled(
+    rng: random.Random, left: Fraction, wanted: list[Fraction], kerf: Fraction
+) -> tuple[list[Fraction], Fraction]:
+    """The pieces of a board, the longest first, and what is left of it."""
+    pieces: list[Fraction] = []
+    while fitting := [piece for piece in wanted if piece + kerf <= left and len(pieces) < 9]:
+        pieces.append(rng.choice(fitting))
+        left -= pieces[-1] + kerf
+    return sorted(pieces, reverse=True), left
+
+
+def _rule(rng: random.Random) -> dict[str, float]:
+    tick, most = rng.choice([(INCH / 16, 192), (INCH / 32, 384), (INCH / 64, 768), (1.0, 300), (0.5, 600)])
+    return {"reading": rng.randrange(1, most) * tick, "tick": tick}
+
+
+def _vernier(rng: random.Random) -> dict[str, float]:
+    step, lines, most = rng.choice(
+        [(INCH / 1000, 25, 6000), (INCH / 128, 8, 768), (0.02, 50, 7500), (0.05, 20, 3000), (0.1, 10, 1500)]
+    )
+    steps = rng.randrange(most)
+    reading = {"reading": steps * step, "step": step}
+    if rng.random() < 0.5:
+        reading |= {"main": steps // lines * lines * step, "line": float(steps % lines)}
+    return reading
+
+
+def _noise(rng: random.Random) -> dict[str, float]:
+    steps = range(1, rng.randrange(2, 6))
+    day = {f"time_{step}": rng.choice([0.25, 0.5, 1.0, 1.5, 2.0, 3.0]) for step in steps}
+    day |= {f"level_{step}": float(rng.randrange(80, 116)) for step in steps}
+    return day | ({f"allowed_{step}": 2.0 for step in steps} if rng.random() < 0.3 else {})
+
+
+def _rib(rng: random.Random) -> Sizes:
+    """A practice rib or a whole one; its spars at stations of the tables, its members as thick as its capstrips."""
+    chord = rng.choice(
+        [rng.randrange(40, 57) / 2 * INCH, float(rng.randrange(500, 721, 10)), rng.randrange(44, 61) * INCH]
+    )
+    sizes = {"chord": chord}
+    if rng.random() < 0.3:
+        sizes["station"] = chord * rng.choice([0.05, 0.1, 0.2, 0.3, 0.5, 0.7])
+    else:
+        width = rng.choice([0.75 * INCH, 20.0])
+        sizes |= {"spar_width": width, "capstrip": rng.choice([0.1875 * INCH, 0.25 * INCH, 6.0])}
+        sizes |= {
+            "front_station": chord * rng.choice([0.15, 0.2]),
+            "rear_station": chord * rng.choice([0.6, 0.65]),
+        }
+        sizes["bays"] = float(rng.randrange(4))
+    return Sizes(sizes, {"section": airfoil(rng.choice(["Clark Y", "NACA 2412", "USA 35-B", "NACA 23012"]))})
+
+
+def _patch(rng: random.Random) -> dict[str, float]:
+    skin = rng.choice([rng.choice([1, 1.5, 2, 2.5, 3, 4]) / 16 * INCH / 2, rng.randrange(2, 7) / 2])
+    most = rng.choice([15, 25])  # FAA AC 43.13-1B, paragraph 1-51: a splayed patch and a scarf patch
+    return {
+        "skin": skin,
+        "hole": skin * rng.randrange(6, most + 1),
+        "run": skin * (5 if most == 15 else rng.choice([12, 15])),
+    }
+
+
+def _routed(rng: random.Random) -> dict[str, float]:
+    front, width = rng.randrange(68, 97) / 16 * INCH, rng.choice([0.75, 0.875, 1.0]) * INCH
+    sizes = {
+        "front": front,
+        "width": width,
+        "web": rng.choice([0.25, 0.3125, 0.375, 0.5]) * INCH,
+        "flange": rng.randrange(14, 23) / 16 * INCH,
+    }
+    bevels = {"top": -float(rng.randrange(2, 9)), "bottom": float(rng.choice([-2, -1, 1, 2, 3]))}
+    hole = {"hole": rng.choice([0.25, 0.375]) * INCH, "hole_height": front * rng.uniform(0.44, 0.54)}
+    return sizes | rng.choice([{}, bevels, bevels, hole])
+
+
+def _box(rng: random.Random) -> dict[str, float]:
+    height = rng.choice([rng.randrange(80, 145) / 16 * INCH, float(rng.randrange(120, 230, 2))])
+    sizes = {
+        "cap_width": rng.choice([0.75, 1.0, 1.25, 1.5]) * INCH,
+        "top_cap": rng.randrange(12, 25) / 16 * INCH,
+        "bottom_cap": rng.randrange(10, 21) / 16 * INCH,
+        "height": height,
+        "web": rng.choice([0.0625, 0.09375, 0.125, 0.1875, 0.25]) * INCH,
+    }
+    hole = {"hole": rng.choice([0.25, 0.375]) * INCH, "hole_height": height * rng.uniform(0.4, 0.6)}
+    return sizes | (hole if rng.random() < 0.3 else {})
+
+
+def _wedge(rng: random.Random) -> dict[str, float]:
+    sizes = rng.choice(
+        [{"base": rng.randrange(12, 19) / 2 * INCH, "thin": rng.choice([0.25, 0.3125, 0.375]) * INCH},
+         {"base": float(rng.randrange(150, 225, 10)), "thin": float(rng.choice([6, 8, 10]))}]
+    )  # fmt: skip
+    return sizes | {"parts": float(rng.choice([8, 10, 12, 15, 16, 20]))}
+
+
 _SIZES: Mapping[str, Callable[[random.Random], dict[str, float]]] = {
     "spar section": _spar,
+    "routed spar": _routed,
+    "box spar": _box,
+    "bevel guide": _guide,
     "planing passes": _planing,
     "end grain": _grain,
+    "spar face": _knots,
+    "grain slope": _slope,
+    "scarf": _scarf,
+    "plywood patch": _patch,
+    "slope wedge": _wedge,
+    "clamp layout": _clamps,
+    "cutting plan": _plan,
+    "rule reading": _rule,
+    "vernier reading": _vernier,
+    "noise day": _noise,
+    "rib outline": _rib,
 }
 # what a lesson asks together: the rest of a figure's dimensions are shown or left out
 _ASKED = {
     "spar section": (("rear",), ("drop", "rise"), ("top",), ("front",), ("blank",)),
+    "routed spar": (("depth",), ("pocket",), ("rear",), ("web",), ("flange",), ()),
+    "box spar": (("width",), ("between",), ("cap_width",), ("web",), ("top_cap",), ()),
+    "bevel guide": (("thick",), ("top",), ("bottom",), ("base",), ("thin",)),
     "planing passes": (("allowance_each", "cut"), ("cut",), ("finish",), ("rough",)),
     "end grain": (("wide_after", "thick_after"), ("rings",), ("wide_after",)),
+    "spar face": (("third",), ("next",), ("edge",), ()),
+    "grain slope": (("rise_face",), ("rise_edge",), ("run",), ("rise_face", "rise_edge"), ()),
+    "clamp layout": (("spacing", "end"), ("spacing",), ("end",), ("length",), ()),
+    "scarf": (("run",), ("angle",), ("run", "angle"), ("block",), ("run", "block"), ("thickness",), ()),
+    "plywood patch": (("run", "patch"), ("patch",), ("hole",), ("run",), ("skin",), ()),
+    "slope wedge": (("thick",), ("thin",), ("base",), ()),
+    "cutting plan": (("offcut_1",), ("offcut_1", "offcut_2"), ("offcut_4",), ("board_1",), ()),
+    "rule reading": (("reading",), ()),
+    "vernier reading": (("reading",), ("main", "line", "reading"), ("line",), ()),
+    "rib outline": (
+        ("front_height",),
+        ("rear_height",),
+        ("upper",),
+        ("station", "upper"),
+        ("front_depth",),
+        (),
+    ),
+    "noise day": (("allowed_1", "allowed_2", "dose"), ("time_1", "level_1", "allowed_1"), ("dose",), ()),
 }
 _GIVEN = {
     "spar section": ("front", "width", "top", "bottom", "rear"),
+    "routed spar": ("front", "width", "web", "flange", "top", "bottom", "hole", "hole_height"),
+    "box spar": ("height", "cap_width", "web", "top_cap", "bottom_cap", "hole", "hole_height"),
+    "bevel guide": ("base", "thin", "top", "bottom", "width", "thick"),
     "planing passes": ("rough", "finish", "rough_width", "finish_width", "cut"),
     "end grain": ("wide", "thick", "rings", "wide_after"),
+    "spar face": ("height", "edge", "next"),
+    "grain slope": ("run", "rise_face", "rise_edge", "wide", "thick"),
+    "clamp layout": ("length", "thick", "caul", "spacing", "end"),
+    "scarf": ("thickness", "run", "slope", "angle", "block", "past"),
+    "plywood patch": ("skin", "hole", "run", "patch"),
+    "slope wedge": ("base", "thin", "thick"),
+    "cutting plan": ("board_1", "board_2", "board_3", "offcut_1", "offcut_2", "offcut_3"),
+    "rule reading": ("reading",),
+    "vernier reading": ("main", "reading"),
+    "rib outline": ("chord", "front_station"),
+    "noise day": tuple(f"{what}_{step}" for step in range(1, 5) for what in ("time", "level", "allowed")),
 }
 
 
 def draw(name: str, seed: int) -> Case:
     rng = random.Random(f"{name} {seed}")  # noqa: S311 - draws, not secrets
-    sizes = _SIZES[name](rng)
+    drawn = _SIZES[name](rng)
+    sizes = drawn if isinstance(drawn, Sizes) else Sizes(drawn)
     true = FIGURES[name].measure(sizes)
     asked = [part for part in rng.choice(_ASKED[name]) if part in true]
     shown = [part for part in _GIVEN[name] if part in true and rng.random() < 0.85]
@@ -86,8 +317,12 @@ def draw(name: str, seed: int) -> Case:
 
 
 def mark(name: str, part: str, value: float, hand: Hand, shop: Callable[[float], str]) -> Mark:
-    angle = FIGURES[name].takes.get(part) == "angle"
-    text = f"{value:g}°" if angle else shop(value)
-    if hand == "blank":
-        return Mark("°" if angle else text.split()[-1], "blank")
-    return Mark(text, hand)
+    kind = FIGURES[name].kind_of(part)
+    text = f"{value:.4g}{UNITS[kind]}" if kind in UNITS else shop(value)
+    return Mark(unit_of(text), "blank") if hand == "blank" else Mark(text, hand)
+
+
+def unit_of(text: str) -> str:
+    """The unit that a lettered size ends with, none for a plain number."""
+    last = text.rsplit(maxsplit=1)[-1]
+    return "°" if last.endswith("°") else "" if last[-1].isdigit() else last

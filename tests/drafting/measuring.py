@@ -25,6 +25,13 @@ def scale_of(drawing: Drawing) -> float:
     return float(Fraction(int(paper), int(part)))
 
 
+def section_scale_of(drawing: Drawing) -> float:
+    """The scale that the title gives for a section beside the view."""
+    title = " ".join(label.text for label in drawing.labels)
+    (paper, part), *_ = re.findall(r"section (\d+):(\d+)", title)
+    return int(paper) / int(part)
+
+
 def measured(drawing: Drawing, name: str) -> float:
     """The length between a dimension's two arrowheads in mm of the part."""
     first, second = tips(drawing, name)

@@ -101,6 +101,20 @@ CASES: Mapping[str, Case] = {
             'terms/spring.toml:5: \'sets\' cannot be 4; write "one each", "all alike" or a number up to the benches'
         ],
     ),
+    "a printer that is said to be too far off": Case(
+        [(TERM, '"one each"', '"one each"\n[printer]\nalong = "200.4 mm"\nacross = "140 mm"')],
+        [
+            "terms/spring.toml:8: the bar of 150 mm is said to measure 140 mm; no printer is so far off; print at 100 %, with no fitting to the page, and measure again"
+        ],
+    ),
+    "a printer measured in the wrong unit, one way only": Case(
+        [(TERM, '"one each"', '"one each"\n[printer]\nalong = "2 deg"\nup = "1 in"')],
+        [
+            "terms/spring.toml:6: the printer's table has no 'across'; add across = \"…\"",
+            "terms/spring.toml:7: 'along' is 2 deg, not a length; write what the bar measured, as \"200 mm\"",
+            "terms/spring.toml:8: the printer's table has no key 'up'; known: across, along",
+        ],
+    ),
     "sets by another word": Case(
         [(TERM, '"one each"', '"some"')],
         [

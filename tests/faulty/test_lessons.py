@@ -54,6 +54,10 @@ CASES: Mapping[str, Case] = {
         [(LESSON, 'ask  = ["rear"]', 'ask  = ["rear"]\ncolour = "red"')],
         ["01-bevels.md:57: the figure block has no key 'colour'; known: ask, draw, scale, show, with"],
     ),
+    "a material for a figure that is not cut out": Case(
+        [(LESSON, 'ask  = ["rear"]', 'ask  = ["rear"]\nmaterial = "card"')],
+        ["01-bevels.md:57: the figure block has no key 'material'; known: ask, draw, scale, show, with"],
+    ),
     "an unknown key of an aim": Case(
         [(LESSON, 'given = "a blank"', 'gives = "a blank"')],
         [
@@ -199,7 +203,9 @@ CASES: Mapping[str, Case] = {
     ),
     "a step that is a comparison": Case(
         [(LESSON, "front - drop ", "front > drop ")],
-        ["01-bevels.md:40: a step gives a quantity, not a word or a comparison"],
+        [
+            "01-bevels.md:40: a step gives a quantity, not a comparison; use it inside the formula of a quantity"
+        ],
     ),
     "a duplicate id": Case(
         [(LESSON, 'id    = "bench"', 'id    = "rear"')],
@@ -421,7 +427,7 @@ CASES: Mapping[str, Case] = {
     ),
     "a figure's scale of nothing": Case(
         [(LESSON, 'ask  = ["rear"]', 'ask  = ["rear"]\nscale = "1:0"')],
-        ["01-bevels.md:57: '1:0' is not a scale; write one such as 1:2"],
+        ["01-bevels.md:57: '1:0' is not a scale; write one such as 1:2, or \"full size\""],
     ),
     "a figure's size that is no formula": Case(
         [(LESSON, 'top = "-top"', "top = 8")],
@@ -556,3 +562,17 @@ def test_wrong_toml_is_told_with_its_line_in_the_lesson(name: str, tmp_path: Pat
     told = after(tmp_path, [edit])
     assert told[0].startswith(f"lessons/01-bevels.md:{line}: ")
     assert "the TOML cannot be read: " in told[0]
+
+
+def test_a_full_size_sheet_of_what_has_no_part_is_a_fault(tmp_path: Path) -> None:
+    edits = [
+        (LESSON, '"spar section"', '"end grain"'),
+        (LESSON, 'ask  = ["rear"]', 'scale = "full size"\nquantity = 0'),
+    ]
+    told = after(tmp_path, edits)
+    assert "lessons/01-bevels.md:57: 'quantity' is 0; it goes from 1 to 99" in told
+    (fault,) = [line for line in told if "no part to cut out" in line]
+    assert fault.startswith(
+        "lessons/01-bevels.md:53: the figure 'end grain' has no part to cut out; take one of "
+    )
+    assert fault.endswith("spar section")

@@ -68,7 +68,10 @@ def test_a_knot_over_three_eighths_is_not_acceptable_by_note_1c() -> None:
     ],
 )
 def test_a_pitch_pocket_is_at_most_1_1_2_by_1_8_by_1_8_by_note_1e(
-    length: str, width: str, depth: str, allowed: bool
+    length: str,
+    width: str,
+    depth: str,
+    allowed: bool,  # noqa: FBT001 - the yes or no of the note
 ) -> None:
     assert selection.pocket_allowed(parse(length), parse(width), parse(depth)) is allowed
 

@@ -19,7 +19,7 @@ from tests.sheets.leaks import DYE, changed, dyed, hidden_steps, leaks_in, leaks
 from tests.sheets.printed_course import Prepared
 
 LESSONS = ("braces", "weights")
-HEIGHTS = re.compile(r' fresh(?=")|(?:min-)?height: [\d.]+mm| style="(?:min-)?height: [\d.]+mm"')
+HEIGHTS = re.compile(r' class="fresh"|(?:min-)?height: [\d.]+mm| style="(?:min-)?height: [\d.]+mm"')
 
 
 @pytest.fixture(scope="module")

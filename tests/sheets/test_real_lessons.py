@@ -44,6 +44,14 @@ def test_a_students_sheet_has_no_more_than_ten_pages(real: Prepared, lesson: str
     assert all(0 < count <= MOST_PAGES for count in pages.values()), pages
 
 
+def test_no_bench_works_the_same_numbers_twice_in_exercises_of_one_kind(real: Prepared) -> None:
+    examples = [one for record in real.records for one in record.examples]
+    for bench in range(real.term.sets):
+        worked = [*examples, *(one for record in real.records for one in record.sets[bench])]
+        seen = [(one.exercise.root, {name: str(value) for name, value in one.numbers.items()}) for one in worked]
+        assert [pair for number, pair in enumerate(seen) if pair in seen[:number]] == []
+
+
 @pytest.mark.parametrize("lesson", LESSONS)
 def test_part_marks_add_up(real: Prepared, lesson: str) -> None:
     html = real.job(real.record(lesson), "key")[1][0].html
