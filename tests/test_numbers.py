@@ -178,7 +178,9 @@ def test_numbers_clear_of_a_tie_go_before_others_and_others_are_taken_where_ther
     one = exercise(given("a", 10))
     odd = draw_sets(DRAW, one, "inch", 3, anything, lambda n: int(n["a"].value) % 2 == 1)  # type: ignore[union-attr]
     assert [int(numbers["a"].value) % 2 for numbers in odd] == [1, 1, 1, 1]  # type: ignore[union-attr]
-    assert draw_sets(DRAW, one, "inch", 3, anything, lambda _: False) == draw_sets(DRAW, one, "inch", 3, anything)
+    assert draw_sets(DRAW, one, "inch", 3, anything, lambda _: False) == draw_sets(
+        DRAW, one, "inch", 3, anything
+    )
 
 
 def test_the_lessons_own_place_does_not_matter() -> None:

@@ -1,12 +1,11 @@
 """A cutting plan: its boards one under the other, the pieces along each in the order of cutting, what is left."""
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 from itertools import groupby, product
 
+from coursepack.drafting.board_rows import Row, Span, plan_rows, true_mm
 from coursepack.drafting.dimension import GAP_MM, Linear, Spacing
 from coursepack.drafting.label import centred, label_box
 from coursepack.drafting.lettering import width_em
@@ -17,10 +16,8 @@ from coursepack.drafting.settling import APART_MM, Choice, Layout
 from coursepack.drafting.sheet import SMALL_MM, Drawing, Frame, Label, Line, LineKind, Mark, Piece, Stroke
 from coursepack.drafting.wording import listed, spoken
 from coursepack.place import LessonFault
-from coursepack.quantity import Quantity, printed, typeset
-from coursepack.trade.stock_plan import CutBoard, CuttingPlan
+from coursepack.quantity import printed, typeset
 
-MOST = 4  # kinds of boards that are drawn
 BOARD_SCALES = (*SCALES, Fraction(1, 100))  # a board may be longer than any other part of a shop sheet
 TALL_MM = 7.0  # on paper, of a board
 CUT_MM = 0.8  # on paper, of a saw cut: at the scale of a board its kerf would close up
@@ -30,20 +27,6 @@ ASIDE_MM = 0.3  # of a letter under its piece, to the left of the middle: clear 
 LINE_MM = 4.2  # from line to line of the list of pieces
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 NOTE = "lengths only, saw cuts drawn wider"
-
-Span = tuple[float, float]  # from one end to the other along a board
-
-
-@dataclass(frozen=True)
-class Row:
-    """A kind of board in mm of its own length: how many, where its pieces lie and how each is named, its offcut."""
-
-    number: int
-    board: CutBoard
-    count: int
-    length: float
-    pieces: tuple[tuple[Span, Quantity], ...]
-    offcut: Span | None
 
 
 def board_layout(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawing:
@@ -56,7 +39,7 @@ def board_layout(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawi
     for name in marks:
         if name not in true:
             raise LessonFault(f"this cutting plan has no dimension '{name}'", f"it has {', '.join(true)}")
-    rows, left_out = _rows(sizes)
+    rows, left_out = plan_rows(sizes)
     fitted = at_scale(
         "cutting plan",
         lambda by, room, spacing: _draft(rows, left_out, marks, by, room, spacing),
@@ -71,45 +54,11 @@ def board_layout(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawi
 def layout_measure(sizes: Sizes) -> dict[str, float]:
     """Give the true value of every dimension in mm: the length of each kind of board, and of its offcut."""
     true: dict[str, float] = {}
-    for row in _rows(sizes)[0]:
+    for row in plan_rows(sizes)[0]:
         true[f"board_{row.number}"] = row.length
         if row.offcut:
             true[f"offcut_{row.number}"] = row.offcut[1] - row.offcut[0]
     return true
-
-
-def _rows(sizes: Sizes) -> tuple[tuple[Row, ...], int]:
-    """Return the kinds of boards to draw, the first of the plan, and how many more kinds it has."""
-    plan = sizes.shapes["plan"]
-    assert isinstance(plan, CuttingPlan)  # noqa: S101 - the reading gives a figure shapes of its kinds only
-    kinds = Counter(str(board) for board in plan.boards)
-    boards = list({str(board): board for board in plan.boards}.values())
-    rows = tuple(
-        _row(number, board, kinds[str(board)], sizes["kerf"], sizes["trim"])
-        for number, board in enumerate(boards[:MOST], 1)
-    )
-    return rows, len(boards) - len(rows)
-
-
-def _row(number: int, board: CutBoard, count: int, kerf: float, trim: float) -> Row:
-    """Lay the pieces along a board from the trimmed end on, a kerf between them."""
-    length, left, at = _mm(board.length), _mm(board.offcut), trim
-    pieces: list[tuple[Span, Quantity]] = []
-    for piece in board.pieces:
-        pieces.append(((at, at + _mm(piece)), piece))
-        at += _mm(piece) + kerf
-    end = length - trim
-    # what is left is an offcut behind its kerf, or less than a kerf, and lost
-    if abs(end - left - at) > 1e-6 if left else not -1e-6 <= end - at + kerf < kerf + 1e-6:
-        raise LessonFault(
-            f"the pieces, kerfs and trim of '{board}' are not as long as the board",
-            "give the figure the kerf and the trim that the plan was made with",
-        )
-    return Row(number, board, count, length, tuple(pieces), (at, end) if left else None)
-
-
-def _mm(length: Quantity) -> float:
-    return float(length.number("mm"))
 
 
 def _draft(
@@ -134,10 +83,11 @@ def _draft(
 def _names(rows: Sequence[Row], scale: float, spacing: Spacing) -> dict[str, str]:
     """Return what each length of piece is lettered with: the length where that fits in all, else a capital letter."""
     pieces = {str(piece): piece for row in rows for _, piece in row.pieces}
-    in_order = sorted(pieces, key=lambda text: -_mm(pieces[text]))
+    in_order = sorted(pieces, key=lambda text: -true_mm(pieces[text]))
     lettered = {text: printed(pieces[text]) for text in in_order}
     if all(
-        width_em(name) * spacing.letter + 2.0 <= _mm(pieces[text]) * scale for text, name in lettered.items()
+        width_em(name) * spacing.letter + 2.0 <= true_mm(pieces[text]) * scale
+        for text, name in lettered.items()
     ):
         return lettered
     if len(in_order) > len(LETTERS):
@@ -199,7 +149,9 @@ def _dimensions(
         yield ways(Linear(left, marks[left], "below", ends, 0.0, spacing, low_first=True, sideways=True))
 
 
-def _crowded(row: Row, names: Mapping[str, str], scale: float, spacing: Spacing) -> Iterator[Iterator[Choice]]:
+def _crowded(
+    row: Row, names: Mapping[str, str], scale: float, spacing: Spacing
+) -> Iterator[Iterator[Choice]]:
     """Give the ways to letter pieces that are too small for it: each under the board, or equal ones together."""
     for text, run in groupby(row.pieces, key=lambda piece: str(piece[1])):
         spans, name = [_drawn_span(row, span, scale) for span, _ in run], names[text]

@@ -4,8 +4,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from coursepack.drafting.bevel_guide import bevel_guide, bevel_guide_parts, guide_measure
-from coursepack.drafting.board_layout import MOST as KINDS
 from coursepack.drafting.board_layout import board_layout, layout_measure
+from coursepack.drafting.board_rows import MOST as KINDS
 from coursepack.drafting.box_spar import box_measure, box_parts, box_spar
 from coursepack.drafting.clamps import clamp_layout, clamps_measure
 from coursepack.drafting.grain import end_grain, grain_measure

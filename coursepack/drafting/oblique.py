@@ -1,19 +1,19 @@
 """A length that is measured along neither axis: arrowheads on its own line, lettering upright beside it or past it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from itertools import chain, product
-from math import dist, inf
+from math import cos, dist, inf, radians, sin
 
 from coursepack.drafting.dimension import ARROW_MM, CLEAR_MM, TAIL_MM, Spacing, arrowhead
 from coursepack.drafting.label import centred, label_box
 from coursepack.drafting.settling import Choice
 from coursepack.drafting.sheet import Fill, Line, Mark, Piece, Point, Stroke
 
-PLACES = (0.5, 0.35, 0.65, 0.2, 0.8)  # of the length, where its lettering stands beside it
-FURTHER_MM = (0.0, 3.0, 6.0, 10.0, 15.0)  # on paper: how much further past an end
-ASIDE = (0.0, 0.5, -0.5)  # of the lettering's size, past an end to either side of the line
+PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.9, 0.1)  # of the length, where its lettering stands beside it
+FURTHER_MM = (0.0, 3.0, 6.0, 10.0, 15.0, 20.0, 26.0, 33.0, 40.0, 48.0)  # on paper: how much further past an end
+ASIDE = (0.0, 0.5, -0.5, 1.0, -1.0)  # of the lettering's size, past an end to either side of the line
 
 
 @dataclass(frozen=True)
@@ -51,6 +51,26 @@ def oblique_ways(dim: Oblique) -> Iterator[Choice]:
     """Give the ways to place a length: lettered beside its line where that is long, then past either end."""
     beside = () if dim.is_short else _beside(dim)
     return chain(beside, _past(dim))
+
+
+def across(
+    name: str,
+    mark: Mark,
+    circle: tuple[Point, float],
+    spacing: Spacing,
+    turns_deg: Iterable[float],
+    start: float = -1,
+) -> Iterator[Choice]:
+    """Give the ways of a circle's diameter, or from its middle (`start` 0) its radius, in some directions.
+
+    The circle is its middle and radius on paper.
+    """
+    (x, y), radius = circle
+    for turn in turns_deg:
+        u, v = cos(radians(turn)) * radius, sin(radians(turn)) * radius
+        yield from oblique_ways(
+            Oblique(name, mark, ((x + start * u, y + start * v), (x + u, y + v)), spacing)
+        )
 
 
 def _beside(dim: Oblique) -> Iterator[Choice]:

@@ -13,7 +13,9 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from functools import cache
 from importlib.resources import files
+from typing import Any
 from urllib.parse import unquote
+from xml.etree import ElementTree as ET
 
 from coursepack.pages.lettering import faces, font_face_css
 from coursepack.press.job import PressFault, PressJob
@@ -31,6 +33,7 @@ with warnings.catch_warnings():
 
 _LOG = logging.getLogger("weasyprint")
 _TYPE = faces()  # made at import, so that forked workers share it
+_BASE = CSS(string=(files("coursepack.press") / "base.css").read_text("utf-8"))
 gc.enable()
 
 
@@ -106,6 +109,24 @@ class _Fetcher(URLFetcher):  # type: ignore[misc] # the library has no types
         return URLFetcherResponse(url, shelf[unquote(name)])
 
 
+class _Sheet(HTML):  # type: ignore[misc] # as above
+    """A sheet that is read as XML where it is such, in a tenth of the time, with a base style of its own."""
+
+    def __init__(self, html: str, fetcher: _Fetcher) -> None:
+        try:
+            root = ET.fromstring(html)  # noqa: S314 - written by our own templates
+        except ET.ParseError:
+            super().__init__(string=html, url_fetcher=fetcher)
+            return
+        super().__init__(string="<html></html>", url_fetcher=fetcher)
+        self.wrapper_element: Any = type(self.wrapper_element).from_html_root(root, content_language=None)
+        self.etree_element = root
+
+    def _ua_stylesheets(self, forms: bool = False) -> list[CSS]:  # noqa: FBT001, FBT002 - the library's signature
+        del forms
+        return [_BASE]
+
+
 @cache
 def _type_case() -> FontConfiguration:
     """Return the fonts of this process, loaded once for all its jobs."""
@@ -121,8 +142,9 @@ def _style(css: str) -> CSS:
 
 
 def _lay_out(html: str, css: str, fetcher: _Fetcher) -> Document:
-    document = HTML(string=html, url_fetcher=fetcher)
-    return document.render(font_config=_type_case(), stylesheets=[_style(css)], pdf_variant="pdf/ua-1")
+    return _Sheet(html, fetcher).render(
+        font_config=_type_case(), stylesheets=[_style(css)], pdf_variant="pdf/ua-1"
+    )
 
 
 def _in_order(sheets: list[Document], *, odd: bool) -> list[Page]:

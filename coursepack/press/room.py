@@ -59,6 +59,8 @@ class Press:
         self._warm = warm
         self._tasks: deque[_Task] = deque()
         self._hands: list[_Hand] = []
+        self._done: deque[Pressed] = deque()
+        self._desk = threading.Lock()
         self._hiring = threading.Thread(target=self._fill, daemon=True)
 
     def __enter__(self) -> Self:
@@ -88,19 +90,25 @@ class Press:
         self._tasks.append(_Task(name, pickle.dumps((name, function, arguments)), place))
         if _SERVED and self._hiring.ident is None:
             self._hiring.start()  # the server answers only when it has imported all
+        self._done.extend(self._answers())
         self._deal()
 
     def results(self) -> Iterator[Pressed]:
         """Give the result of each job as it is done, until none is left."""
         self._hired()
         self._fill()
-        while self._tasks or any(hand.task for hand in self._hands):
+        while self._done or self._tasks or any(hand.task for hand in self._hands):
             self._deal()
-            yield from self._gather()
+            if not self._done:
+                self._wait()
+            self._done.extend(self._answers())
+            while self._done:
+                yield self._done.popleft()
 
     def _fill(self) -> None:
         while len(self._hands) < self._count:
             self._hands.append(self._hire())
+            self._deal()
 
     def _hired(self) -> None:
         if self._hiring.is_alive():
@@ -110,28 +118,28 @@ class Press:
         return _Hand(self._limits, self._warm, self._folder.name)
 
     def _deal(self) -> None:
-        for place, hand in enumerate(self._hands):
-            if not self._tasks:
-                return
-            if hand.task is None:
-                if not hand.process.is_alive():
-                    hand.end()
-                    self._hands[place] = self._hire()
-                self._hands[place].take(self._tasks.popleft())
+        """Give waiting jobs to idle workers, and put new workers in the place of those that are gone."""
+        with self._desk:
+            for place, hand in enumerate(self._hands):
+                if not self._tasks:
+                    return
+                if hand.task is None:
+                    if not (hand.fit and hand.process.is_alive()):
+                        hand.end()
+                        self._hands[place] = self._hire()
+                    self._hands[place].take(self._tasks.popleft())
 
-    def _gather(self) -> Iterator[Pressed]:
-        """Wait until a worker answers, ends or runs out of time; replace those that are gone."""
+    def _wait(self) -> None:
+        """Wait until a worker answers, ends or runs out of time."""
         busy = [hand for hand in self._hands if hand.task]
         patience = max(0.0, min(hand.deadline for hand in busy) - time.monotonic())
         wait([end for hand in busy for end in (hand.line, hand.process.sentinel)], patience)
-        for hand in busy:
-            pressed = hand.answer()
-            if pressed is None:
-                continue
-            if not hand.fit:
-                hand.end()
-                self._hands[self._hands.index(hand)] = self._hire()
-            yield pressed
+
+    def _answers(self) -> list[Pressed]:
+        """Return what the workers have answered so far."""
+        with self._desk:
+            answers = [hand.answer() for hand in self._hands if hand.task]
+        return [answer for answer in answers if answer is not None]
 
 
 class _Hand:

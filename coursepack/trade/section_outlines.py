@@ -53,8 +53,8 @@ def routed(blank: Outline, depth_mm: Number, flange_mm: Number) -> Outline:
 def least_flange(blank: Outline, depth_mm: Number) -> Number:
     """Return the flange in mm at which a pocket of a depth just comes out through the steeper edge of a blank."""
     (front, low), (rear, low_rear), (_, high_rear), (_, high) = blank
-    rises: tuple[Number, Number] = (abs(low_rear - low), abs(high_rear - high))
-    return max(rises) * depth_mm / (rear - front)
+    steepest = max((low_rear - low, low - low_rear, high_rear - high, high - high_rear), key=float)
+    return steepest * depth_mm / (rear - front)
 
 
 def without_band(whole: Outline, low_mm: Number, high_mm: Number) -> tuple[Outline, ...]:

@@ -70,7 +70,7 @@ def _table(program: Program, sign: int) -> Any:
 
     kinds, starts = len(program.wanted), [0]
     rows: list[int] = []
-    data: list[int] = []
+    data: list[float] = []
     for counts, board in program.columns:
         entries = [(row, sign * n) for row, n in enumerate(counts) if n] + [(kinds + board, 1)]
         rows.extend(row for row, _ in entries)

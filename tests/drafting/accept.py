@@ -37,6 +37,10 @@ SIZES = {
         "chord": 609.6, "capstrip": 4.7625, "front_station": 91.44, "rear_station": 365.76, "spar_width": 19.05,
         "bays": 3.0, "upright": 6.35,
     },
+    "nose rib": {
+        "chord": 1219.2, "length": 182.88, "hole": 73.025, "aft": 121.92, "middle": 61.0819, "start": 3.175,
+    },
+    "saw reach": {"throat": 406.4, "hole": 76.2, "along": 228.6, "across": 76.2, "blade": 3.175},
 }  # fmt: skip
 
 
@@ -51,6 +55,7 @@ BOARDS = (
 )
 SHAPES: dict[str, dict[str, Shape]] = {
     "rib outline": {"section": airfoil("Clark Y")},
+    "nose rib": {"section": airfoil("Clark Y")},
     "cutting plan": {"plan": CuttingPlan((*BOARDS, BOARDS[1]), Quantity.of(3))},
 }
 GIVEN: dict[str, dict[str, str]] = {
@@ -69,6 +74,8 @@ GIVEN: dict[str, dict[str, str]] = {
     "spar face": {"height": "4\u202f1⁄2\u00a0in", "edge": "1\u202f3⁄4\u00a0in", "next": "12\u202f1⁄2\u00a0in"},
     "grain slope": {"run": "15\u00a0in", "rise_edge": "1⁄2\u00a0in"},
     "clamp layout": {"length": "18\u00a0in", "thick": "3⁄4\u00a0in", "end": "1\u202f51⁄64\u00a0in"},
+    "nose rib": {"length": "7\u202f13⁄64\u00a0in", "hole": "2\u202f7⁄8\u00a0in", "start": "1⁄8\u00a0in"},
+    "saw reach": {"throat": "16\u00a0in", "along": "9\u00a0in", "across": "3\u00a0in", "radius": "1\u00a0in"},
     "rib outline": {"chord": "24\u00a0in", "front_station": "3.6\u00a0in"},
     "cutting plan": {"board_1": "96\u00a0in", "offcut_1": "4\u202f5⁄8\u00a0in"},
     "rule reading": {},
@@ -93,6 +100,8 @@ ANSWERED = {
     "spar face": ("third", "1\u202f1⁄2\u00a0in", "in"),
     "grain slope": ("rise_face", "3⁄4\u00a0in", "in"),
     "clamp layout": ("spacing", "3\u202f19⁄32\u00a0in", "in"),
+    "nose rib": ("height", "5\u202f3⁄64\u00a0in", "in"),  # 48 (10.68 − 0.15) % = 5.054
+    "saw reach": ("reach", "10\u202f63⁄64\u00a0in", "in"),  # √(9² + 3²) + 3 / 2 = 10.987
     "rib outline": ("front_height", "2\u202f5⁄32\u00a0in", "in"),  # 24 (10.68 − 0.15) % − 2 × 3/16 = 2.152
     "cutting plan": ("offcut_2", "6\u202f1⁄2\u00a0in", "in"),
     "rule reading": ("reading", "4\u202f11⁄32\u00a0in", "in"),

@@ -191,6 +191,27 @@ def _rib(rng: random.Random) -> Sizes:
     return Sizes(sizes, {"section": airfoil(rng.choice(["Clark Y", "NACA 2412", "USA 35-B", "NACA 23012"]))})
 
 
+def _nose(rng: random.Random) -> Sizes:
+    """A nose rib up to a spar at 15 % of the chord, its hole halfway between the contours at one tenth."""
+    section = airfoil(rng.choice(["Clark Y", "NACA 2412", "USA 35-B", "NACA 23012"]))
+    chord = rng.choice([rng.randrange(44, 67) * INCH, float(rng.randrange(1100, 1651, 50))])
+    low, high = (chord * section.ordinate(0.1, surface) for surface in ("lower", "upper"))
+    hole = (high - low) * rng.uniform(0.4, 0.65)
+    sizes = {"chord": chord, "length": 0.15 * chord, "hole": hole, "aft": 0.1 * chord, "middle": (low + high) / 2}
+    start = {"start": rng.choice([0.125 * INCH, 0.1875 * INCH, 3.0, 4.0])} if rng.random() < 0.8 else {}
+    return Sizes(sizes | start, {"section": section})
+
+
+def _reach(rng: random.Random) -> dict[str, float]:
+    sizes = {
+        "throat": rng.choice([16, 18, 20, 24]) * INCH,
+        "hole": rng.choice([rng.randrange(16, 33) / 8 * INCH, float(rng.randrange(50, 101, 5))]),
+        "along": rng.choice([rng.randrange(24, 45) / 4 * INCH, float(rng.randrange(180, 281, 10))]),
+        "across": rng.randrange(20, 33) / 8 * INCH,
+    }
+    return sizes | ({"blade": rng.randrange(2, 7) / 32 * INCH} if rng.random() < 0.5 else {})
+
+
 def _patch(rng: random.Random) -> dict[str, float]:
     skin = rng.choice([rng.choice([1, 1.5, 2, 2.5, 3, 4]) / 16 * INCH / 2, rng.randrange(2, 7) / 2])
     most = rng.choice([15, 25])  # FAA AC 43.13-1B, paragraph 1-51: a splayed patch and a scarf patch
@@ -253,6 +274,8 @@ _SIZES: Mapping[str, Callable[[random.Random], dict[str, float]]] = {
     "vernier reading": _vernier,
     "noise day": _noise,
     "rib outline": _rib,
+    "nose rib": _nose,
+    "saw reach": _reach,
 }
 # what a lesson asks together: the rest of a figure's dimensions are shown or left out
 _ASKED = {
@@ -279,6 +302,8 @@ _ASKED = {
         ("front_depth",),
         (),
     ),
+    "nose rib": (("hole", "start"), ("hole",), ("start",), ("edge",), ("height",), ("length",), ()),
+    "saw reach": (("reach", "spare"), ("reach",), ("spare",), ("radius",), ("across",), ()),
     "noise day": (("allowed_1", "allowed_2", "dose"), ("time_1", "level_1", "allowed_1"), ("dose",), ()),
 }
 _GIVEN = {
@@ -298,6 +323,8 @@ _GIVEN = {
     "rule reading": ("reading",),
     "vernier reading": ("main", "reading"),
     "rib outline": ("chord", "front_station"),
+    "nose rib": ("length", "height", "hole", "start", "aft"),
+    "saw reach": ("throat", "along", "across", "hole"),
     "noise day": tuple(f"{what}_{step}" for step in range(1, 5) for what in ("time", "level", "allowed")),
 }
 

@@ -2,7 +2,8 @@ from fractions import Fraction
 
 import pytest
 
-from coursepack.drafting.board_layout import MOST, board_layout, layout_measure
+from coursepack.drafting.board_layout import board_layout, layout_measure
+from coursepack.drafting.board_rows import MOST
 from coursepack.drafting.clearance import clashes
 from coursepack.drafting.part import Sizes
 from coursepack.drafting.sheet import Drawing, Frame, Line, Mark

@@ -17,7 +17,10 @@ from tests.drafting.measuring import measured, paths, scale_of, section_scale_of
 
 DRAWS = 500
 # no smaller in the column, lest its lettering swamp it; a whole wing rib is long
-LEAST_SCALE = {"bevel guide": 1 / 20, "rib outline": 1 / 10, "spar face": 1 / 20, "cutting plan": 1 / 100}
+LEAST_SCALE = {
+    "bevel guide": 1 / 20, "rib outline": 1 / 10, "spar face": 1 / 20, "cutting plan": 1 / 100, "nose rib": 1 / 10,
+    "saw reach": 1 / 10,
+}  # fmt: skip
 
 # a diagram shows no part, so it has no scale
 DIAGRAMS = {"noise day"}

@@ -21,13 +21,22 @@ from tests.drafting.test_tiling import CLEAR, frame, ring
 
 CLARK_Y = {"chord": 1200.0, "station": 180.0, "width": 20.0}
 GUIDE = bevel_guide_parts(Sizes({"width": 19.05, "top": -6.3, "bottom": 2.1}))
-LONG = Part("long rib", (ring(1524.0, 170.0),), straight=((-762.0, 0.0), (762.0, 0.0)), grain=((-60.0, 20.0), (60.0, 20.0)))
+LONG = Part(
+    "long rib",
+    (ring(1524.0, 170.0),),
+    straight=((-762.0, 0.0), (762.0, 0.0)),
+    grain=((-60.0, 20.0), (60.0, 20.0)),
+)
 
 
 def crosses_of(drawing: Drawing) -> list[tuple[float, float]]:
     """The middles of a sheet's cross-hairs: level lines of 8 mm with an upright one through their middle."""
     lines = [line for stroke in drawing.strokes if stroke.kind == "dimension" for line in stroke.lines]
-    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in (line for line in lines if len(line) == 2) if abs(dist(a, b) - 8) < 1e-9]
+    middles = [
+        ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+        for a, b in (line for line in lines if len(line) == 2)
+        if abs(dist(a, b) - 8) < 1e-9
+    ]
     return [middle for number, middle in enumerate(middles) if middle in middles[:number]]
 
 
@@ -47,7 +56,10 @@ def test_small_parts_share_a_sheet_and_nothing_on_it_collides() -> None:
 
 @pytest.mark.parametrize(("edge", "bevel"), [("top", -6.3), ("bottom", 2.1)])
 def test_a_wedge_has_the_bevel_and_its_gauge_the_corner_that_fits_the_spar(edge: str, bevel: float) -> None:
-    wedge, gauge = (next(part for part in GUIDE if part.name == f"{kind}, {edge} edge") for kind in ("bevel guide", "check gauge"))
+    wedge, gauge = (
+        next(part for part in GUIDE if part.name == f"{kind}, {edge} edge")
+        for kind in ("bevel guide", "check gauge")
+    )
     level, thin, thick, _, _ = wedge.outlines[0]
     assert level[1] == 0
     assert (thin[1] - thick[1]) / (thick[0] - thin[0]) == pytest.approx(tan(radians(abs(bevel))))
@@ -101,7 +113,9 @@ def test_nothing_is_lettered_over_the_outline_of_a_long_part() -> None:
 def test_a_correction_stretches_along_and_across_apart() -> None:
     (sheet,) = template_sheets(spar_parts(Sizes({"front": 100.0, "width": 20.0, "top": -8.0, "bottom": 2.0})))
     longer = stretched(sheet.drawing, Fraction(101, 100), Fraction(99, 100))
-    before, after = ([line for stroke in each.strokes for line in stroke.lines] for each in (sheet.drawing, longer))
+    before, after = (
+        [line for stroke in each.strokes for line in stroke.lines] for each in (sheet.drawing, longer)
+    )
     for a, b in zip(before, after, strict=True):
         assert [(x * 0.99, y * 1.01) for x, y in a] == [pytest.approx(point) for point in b]
 

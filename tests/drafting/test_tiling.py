@@ -65,11 +65,16 @@ def test_all_sheets_together_show_the_whole_line_and_neighbours_overlap(wide: fl
 
 
 def inside(point: tuple[float, float], room: Box) -> bool:
-    return room.left - 1e-9 <= point[0] <= room.right + 1e-9 and room.bottom - 1e-9 <= point[1] <= room.top + 1e-9
+    return (
+        room.left - 1e-9 <= point[0] <= room.right + 1e-9
+        and room.bottom - 1e-9 <= point[1] <= room.top + 1e-9
+    )
 
 
 @given(st.lists(st.tuples(st.floats(-50, 250), st.floats(-50, 250)), min_size=2, max_size=8, unique=True))
-def test_what_is_cut_at_a_sheets_edge_lies_in_it_and_is_never_longer(points: list[tuple[float, float]]) -> None:
+def test_what_is_cut_at_a_sheets_edge_lies_in_it_and_is_never_longer(
+    points: list[tuple[float, float]],
+) -> None:
     line = tuple(points)
     pieces = list(clipped(line, ROOM))
     assert all(inside(point, ROOM) for piece in pieces for point in piece)

@@ -48,7 +48,9 @@ def test_no_bench_works_the_same_numbers_twice_in_exercises_of_one_kind(real: Pr
     examples = [one for record in real.records for one in record.examples]
     for bench in range(real.term.sets):
         worked = [*examples, *(one for record in real.records for one in record.sets[bench])]
-        seen = [(one.exercise.root, {name: str(value) for name, value in one.numbers.items()}) for one in worked]
+        seen = [
+            (one.exercise.root, {name: str(value) for name, value in one.numbers.items()}) for one in worked
+        ]
         assert [pair for number, pair in enumerate(seen) if pair in seen[:number]] == []
 
 

@@ -24,7 +24,8 @@ WRITTEN = [function for function in ALL if function.written]
 MODULES = [
     module
     for found in pkgutil.iter_modules(trade.__path__)
-    if hasattr(module := import_module(f"coursepack.trade.{found.name}"), "FUNCTIONS") and found.name != "catalogue"
+    if hasattr(module := import_module(f"coursepack.trade.{found.name}"), "FUNCTIONS")
+    and found.name != "catalogue"
 ]
 
 
