@@ -181,7 +181,7 @@ def unit_of_parts(parts: tuple[tuple[str, Any], ...]) -> Any:
 @lru_cache(maxsize=512)
 def inverse(units: Any) -> Any:
     """Return one over a unit."""
-    return 1 / units if units._units else units
+    return units**-1 if units._units else units
 
 
 _KIND_NAMES = {

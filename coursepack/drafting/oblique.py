@@ -12,7 +12,18 @@ from coursepack.drafting.settling import Choice
 from coursepack.drafting.sheet import Fill, Line, Mark, Piece, Point, Stroke
 
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.9, 0.1)  # of the length, where its lettering stands beside it
-FURTHER_MM = (0.0, 3.0, 6.0, 10.0, 15.0, 20.0, 26.0, 33.0, 40.0, 48.0)  # on paper: how much further past an end
+FURTHER_MM = (
+    0.0,
+    3.0,
+    6.0,
+    10.0,
+    15.0,
+    20.0,
+    26.0,
+    33.0,
+    40.0,
+    48.0,
+)  # on paper: how much further past an end
 ASIDE = (0.0, 0.5, -0.5, 1.0, -1.0)  # of the lettering's size, past an end to either side of the line
 
 
@@ -85,13 +96,13 @@ def _past(dim: Oblique) -> Iterator[Choice]:
     width, height = _room(dim)
     u, v = dim.way
     half = min(width / 2 / abs(u) if u else inf, height / 2 / abs(v) if v else inf) + CLEAR_MM
-    across = abs(v) * width + abs(u) * height
+    wide = abs(v) * width + abs(u) * height + 2 * CLEAR_MM
     reach = ARROW_MM + TAIL_MM
     for further, second, aside in product(FURTHER_MM, (True, False), ASIDE):
         out = reach + further
         tails = _tails(dim, reach, out) if second else _tails(dim, out, reach)
         along = dim.size + out + half if second else -out - half
-        yield _choice(dim, tails, dim.at(along, aside * across))
+        yield _choice(dim, tails, dim.at(along, aside * wide))
 
 
 def _room(dim: Oblique) -> tuple[float, float]:

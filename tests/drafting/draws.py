@@ -197,7 +197,8 @@ def _nose(rng: random.Random) -> Sizes:
     chord = rng.choice([rng.randrange(44, 67) * INCH, float(rng.randrange(1100, 1651, 50))])
     low, high = (chord * section.ordinate(0.1, surface) for surface in ("lower", "upper"))
     hole = (high - low) * rng.uniform(0.4, 0.65)
-    sizes = {"chord": chord, "length": 0.15 * chord, "hole": hole, "aft": 0.1 * chord, "middle": (low + high) / 2}
+    sizes = {"chord": chord, "length": 0.15 * chord, "hole": hole, "aft": 0.1 * chord}
+    sizes["middle"] = (low + high) / 2
     start = {"start": rng.choice([0.125 * INCH, 0.1875 * INCH, 3.0, 4.0])} if rng.random() < 0.8 else {}
     return Sizes(sizes | start, {"section": section})
 
@@ -323,7 +324,7 @@ _GIVEN = {
     "rule reading": ("reading",),
     "vernier reading": ("main", "reading"),
     "rib outline": ("chord", "front_station"),
-    "nose rib": ("length", "height", "hole", "start", "aft"),
+    "nose rib": ("length", "hole", "start", "aft"),
     "saw reach": ("throat", "along", "across", "hole"),
     "noise day": tuple(f"{what}_{step}" for step in range(1, 5) for what in ("time", "level", "allowed")),
 }
