@@ -20,6 +20,7 @@ ROWS = 5  # that a dimension may go outward
 FREE = ("aft", "hole", "start", "edge")  # dimensions that have more than one side
 FIRST: tuple[tuple[str, ...], ...] = (  # which of them are placed before the others
     (), ("hole", "start", "edge", "aft"), ("edge",), ("edge", "start", "hole"),
+    ("edge", "aft"), ("start", "hole", "edge"), ("edge", "start", "hole", "aft"),
 )  # fmt: skip
 TURNS = (-45, -60, -30, -75, 45, 60, 75, 90, 30, 15, 0, -15, -90, 105, 120, 135)  # fmt: skip  # degrees
 

@@ -12,19 +12,8 @@ from coursepack.drafting.settling import Choice
 from coursepack.drafting.sheet import Fill, Line, Mark, Piece, Point, Stroke
 
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.9, 0.1)  # of the length, where its lettering stands beside it
-FURTHER_MM = (
-    0.0,
-    3.0,
-    6.0,
-    10.0,
-    15.0,
-    20.0,
-    26.0,
-    33.0,
-    40.0,
-    48.0,
-)  # on paper: how much further past an end
-ASIDE = (0.0, 0.5, -0.5, 1.0, -1.0)  # of the lettering's size, past an end to either side of the line
+FURTHER_MM = (*range(0, 28, 3), 33, 40, 48)  # on paper: how much further past an end
+ASIDE = (0.0, 0.5, -0.5)  # of the lettering's size, to either side of the line's end
 
 
 @dataclass(frozen=True)
@@ -101,7 +90,8 @@ def _past(dim: Oblique) -> Iterator[Choice]:
     for further, second, aside in product(FURTHER_MM, (True, False), ASIDE):
         out = reach + further
         tails = _tails(dim, reach, out) if second else _tails(dim, out, reach)
-        along = dim.size + out + half if second else -out - half
+        past = out if aside else out + half  # beside the line's end, or past it
+        along = dim.size + past if second else -past
         yield _choice(dim, tails, dim.at(along, aside * wide))
 
 
