@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from coursepack.drafting.beam import beam, beam_measure
 from coursepack.drafting.bevel_guide import bevel_guide, bevel_guide_parts, guide_measure
 from coursepack.drafting.board_layout import board_layout, layout_measure
 from coursepack.drafting.board_rows import MOST as KINDS
@@ -20,6 +21,7 @@ from coursepack.drafting.planing import planing_measure, planing_passes
 from coursepack.drafting.readings import rule_measure, rule_reading
 from coursepack.drafting.rib import rib_measure, rib_outline
 from coursepack.drafting.rib_template import rib_parts
+from coursepack.drafting.ring_count import ring_count, ring_measure
 from coursepack.drafting.routed_spar import routed_measure, routed_parts, routed_spar
 from coursepack.drafting.saw_reach import saw_reach, saw_reach_measure
 from coursepack.drafting.scarf import scarf, scarf_measure
@@ -131,6 +133,24 @@ FIGURES: dict[str, Figure] = {
             },
             ("wide", "thick", "wide_after", "thick_after", "rings"),
             grain_measure,
+        ),
+        Figure(
+            "ring count",
+            ring_count,
+            {**dict.fromkeys(("wide", "thick", "span"), "length"), "rings": "count"},
+            ("wide", "thick", "span", "rings"),
+            ring_measure,
+        ),
+        Figure(
+            "beam",
+            beam,
+            {
+                **dict.fromkeys(("span", "deflection", "load_at", "read_at"), "length"), "load": "force",
+                "loads": "count", "clamped": "count",
+            },
+            ("span", "deflection", "load", "load_at", "read_at"),
+            beam_measure,
+            frozenset({"load", "load_at", "read_at", "loads", "clamped"}),
         ),
         Figure(
             "spar face",

@@ -257,10 +257,35 @@ def _wedge(rng: random.Random) -> dict[str, float]:
     return sizes | {"parts": float(rng.choice([8, 10, 12, 15, 16, 20]))}
 
 
+def _beam(rng: random.Random) -> dict[str, float]:
+    span = rng.choice([rng.randrange(16, 97) * INCH, float(rng.randrange(400, 2001, 50))])
+    rows = [
+        {}, {"clamped": 2.0}, {"clamped": 1.0}, {"load_at": span / 2}, {"load_at": span / 2, "clamped": 2.0},
+        {"load_at": span, "clamped": 1.0}, {"load_at": span / 4, "loads": 2.0},
+        {"load_at": span / 4, "loads": 2.0, "read_at": span / 4},
+    ]  # fmt: skip
+    return {
+        "span": span, "deflection": span * rng.uniform(0.0005, 0.02), "load": rng.randrange(10, 400) * 4.4482,
+        **rng.choice(rows),
+    }  # fmt: skip
+
+
+def _ring_count(rng: random.Random) -> dict[str, float]:
+    span = rng.choice([1.0, 1.5, 2.0, 3.0]) * INCH
+    return {
+        "wide": span + rng.choice([0.5, 1.0, 2.0]) * INCH,
+        "thick": rng.choice([0.75, 1.0, 1.5]) * INCH,
+        "span": span,
+        "rings": float(rng.randrange(6, 19) * round(span / INCH)),
+    }
+
+
 _SIZES: Mapping[str, Callable[[random.Random], dict[str, float]]] = {
     "spar section": _spar,
     "routed spar": _routed,
     "box spar": _box,
+    "beam": _beam,
+    "ring count": _ring_count,
     "bevel guide": _guide,
     "planing passes": _planing,
     "end grain": _grain,
@@ -283,6 +308,8 @@ _ASKED = {
     "spar section": (("rear",), ("drop", "rise"), ("top",), ("front",), ("blank",)),
     "routed spar": (("depth",), ("pocket",), ("rear",), ("web",), ("flange",), ()),
     "box spar": (("width",), ("between",), ("cap_width",), ("web",), ("top_cap",), ()),
+    "beam": (("deflection",), ("load",), ("span",), ("load_at",), ()),
+    "ring count": (("rings",), ("span",), ()),
     "bevel guide": (("thick",), ("top",), ("bottom",), ("base",), ("thin",)),
     "planing passes": (("allowance_each", "cut"), ("cut",), ("finish",), ("rough",)),
     "end grain": (("wide_after", "thick_after"), ("rings",), ("wide_after",)),
@@ -311,6 +338,8 @@ _GIVEN = {
     "spar section": ("front", "width", "top", "bottom", "rear"),
     "routed spar": ("front", "width", "web", "flange", "top", "bottom", "hole", "hole_height"),
     "box spar": ("height", "cap_width", "web", "top_cap", "bottom_cap", "hole", "hole_height"),
+    "beam": ("span", "load", "load_at", "read_at", "deflection"),
+    "ring count": ("span", "wide", "thick"),
     "bevel guide": ("base", "thin", "top", "bottom", "width", "thick"),
     "planing passes": ("rough", "finish", "rough_width", "finish_width", "cut"),
     "end grain": ("wide", "thick", "rings", "wide_after"),
