@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, partial
-from math import ceil
+from math import ceil, isclose
 
 from coursepack.drafting.beam_supports import HELD_MM, pin, roller, wall
 from coursepack.drafting.dimension import GAP_MM, OVERRUN_MM, Linear, Spacing, arrowhead
@@ -30,6 +30,7 @@ ARROWS_MM = 5.0  # from arrow to arrow of a uniform load, at most
 ROW_MM = 6.5  # from the beam up to the dimension of the load's place
 ABOVE_MM = 1.2  # from a load's arrows up to its lettering
 BETWEEN_MM = 1.0
+BESIDE_MM = 4.0  # from the free end of a cantilever to the dimension of its deflection
 CHORDS = 48
 ROWS = 4  # under the beam: the lettering of the deflection may take the first ones
 HELD: tuple[Ends, ...] = ("supported", "cantilever", "clamped")  # by the number of ends that are built in
@@ -80,11 +81,13 @@ def beam(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Frame) ->
 
 
 def beam_measure(sizes: Mapping[str, float]) -> dict[str, float]:
-    """Give the true value of every dimension: mm, and N for the whole load."""
+    """Give the true value of every dimension: mm, and N for the whole load; read_at only where no load stands."""
     found = beam_of(sizes)
     names = (name for name in ("load", "load_at") if name in sizes)
     true = {name: sizes[name] for name in ("span", "deflection", *names)}
-    return true | ({"read_at": found.read_at} if "read_at" in sizes else {})
+    if "read_at" in sizes and not any(isclose(found.read_at, load) for load in found.loads):
+        true["read_at"] = found.read_at
+    return true
 
 
 def beam_of(sizes: Mapping[str, float]) -> Beam:
@@ -214,7 +217,7 @@ def _deflection_ways(view: View, mark: Mark, spacing: Spacing) -> Iterator[Choic
     x, low = view.read
     ends = (x, 0.0), view.read
     if view.beam.ends == "cantilever" and x == view.span:
-        yield from ways(Linear("deflection", mark, "right", ends, x, spacing, low_first=True))
+        yield from ways(Linear("deflection", mark, "right", ends, x, spacing, BESIDE_MM, low_first=True))
         return
     dim = Linear("deflection", mark, "right", ends, x, spacing, 0.0, low_first=True, bare=True)
     under = [choice for choice in ways(dim, 1) if choice.room.top <= low]

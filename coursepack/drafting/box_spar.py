@@ -86,7 +86,7 @@ def box_parts(sizes: Sizes) -> tuple[Part, ...]:
             "box spar section",
             outlines,
             guides,
-            face_labels(view.box.width, view.box.height / 2),
+            face_labels(view.box.width, view.box.height / 4),
             notes=notes,
         ),
     )

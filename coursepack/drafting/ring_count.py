@@ -6,25 +6,25 @@ from functools import cached_property
 from itertools import accumulate, count, cycle, islice, takewhile
 from math import sqrt
 
-from coursepack.drafting.dimension import ARROW_MM, Linear, Side, Spacing, arrowhead
-from coursepack.drafting.label import centred, label_box, label_start
-from coursepack.drafting.lettering import width_em
+from coursepack.drafting.dimension import Linear, Side, Spacing, arrowhead
+from coursepack.drafting.label import centred, label_box
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import SPACINGS_MM
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout, NoRoom
-from coursepack.drafting.sheet import Drawing, Frame, Label, Line, Mark, Piece, Point, Stroke
+from coursepack.drafting.sheet import Drawing, Frame, Line, Mark, Piece, Point, Stroke
 from coursepack.drafting.wording import listed
 from coursepack.place import LessonFault
 from coursepack.trade.outline import rectangle
 
 TALLEST_MM = 135.0  # on paper, of the section
 LEAST_RING_MM = 1.1  # on paper, on the average: closer rings cannot be counted
-PITH_AWAY = 1.2  # times the section's height, below it
+PITH_AWAY = 3.0  # times the section's height, below it
 CHORDS = 12
 WORD = "RINGS"
-NOTE_GAP_MM, BETWEEN_MM = 3.0, 0.9
-NOTE = "count the rings inside the span"
+TICK_MM = 2.2  # to either side of the line to count along, at its ends
+LEADER_MM = 5.5
+NOTE = "count the rings that the line between the ticks crosses"
 
 
 def ring_count(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Frame) -> Drawing:
@@ -101,7 +101,8 @@ class End:
 
 
 def _end(sizes: Mapping[str, float], by: float) -> End:
-    return End(*(sizes[name] * by for name in ("wide", "thick", "span")), round(sizes["rings"]))
+    wide, thick, span = (sizes[name] * by for name in ("wide", "thick", "span"))
+    return End(wide, thick, span, round(sizes["rings"]))
 
 
 def _draft(end: End, marks: Mapping[str, Mark], room: Frame, spacing: Spacing) -> Piece:
@@ -118,9 +119,10 @@ def _draft(end: End, marks: Mapping[str, Mark], room: Frame, spacing: Spacing) -
 
 
 def _span_line(end: End) -> tuple[Line, ...]:
-    """Give the line to count along, and across the section a line at either end of it."""
+    """Give the line to count along and a tick at either end of it."""
     low, high = end.low, end.low + end.span
-    return ((0.0, low), (0.0, high)), *(((-end.right, y), (end.right, y)) for y in (low, high))
+    ticks = tuple(((-TICK_MM, y), (TICK_MM, y)) for y in (low, high))
+    return (((0.0, low), (0.0, high)), *ticks)
 
 
 def _rings(end: End) -> Iterator[Line]:
@@ -137,17 +139,15 @@ def _rings(end: End) -> Iterator[Line]:
 
 
 def _ring_note(end: End, marks: Mapping[str, Mark], spacing: Spacing) -> Piece:
-    """Letter the number of rings over the section, with an arrow to the upper end of the span."""
+    """Letter the number of rings over the section, with an arrow to it."""
     if "rings" not in marks:
         return Piece()
-    size = label_box(centred(marks["rings"], (0, 0), spacing.letter))
-    word = width_em(WORD) * spacing.letter
-    left, y = -(word + BETWEEN_MM + size.width) / 2, end.wide + NOTE_GAP_MM + size.height / 2
-    label = centred(marks["rings"], (left + size.width / 2, y), spacing.letter, "rings")
-    words = Label(WORD, left + size.width + BETWEEN_MM, label_start(label)[1], "left", size_mm=spacing.letter)
-    tip = (0.0, end.low + end.span - ARROW_MM)
-    foot = (0.0, end.wide + NOTE_GAP_MM - 0.5)
-    return Piece((Stroke("dimension", ((foot, tip),)),), (arrowhead(tip, (0, -1), "rings"),), (words, label))
+    mark = marks["rings"]
+    lettered = Mark(WORD if mark.hand == "blank" else f"{mark.text} {WORD}", mark.hand)
+    tall = label_box(centred(lettered, (0, 0), spacing.letter)).height
+    label = centred(lettered, (0.0, end.wide + LEADER_MM + tall / 2), spacing.letter, "rings")
+    tip, foot = (0.0, end.wide), (0.0, end.wide + LEADER_MM - 0.5)
+    return Piece((Stroke("dimension", ((foot, tip),)),), (arrowhead(tip, (0, -1), "rings"),), (label,))
 
 
 def _dimensions(end: End, marks: Mapping[str, Mark], spacing: Spacing) -> Iterator[Iterator[Choice]]:

@@ -84,7 +84,7 @@ def routed_parts(sizes: Sizes) -> tuple[Part, ...]:
     view = viewed(routed_section(sizes), sizes)
     (outline,) = view.outlines
     note = "end view: the grain runs through the sheet"
-    labels = face_labels(sizes["width"], sizes["front"] / 2)
+    labels = face_labels(sizes["width"], sizes["flange"] / 2)
     return (Part("routed spar section", ((*outline, outline[0]),), hole_guides(view), labels, notes=(note,)),)
 
 

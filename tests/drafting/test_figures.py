@@ -5,6 +5,7 @@ from functools import cache
 
 import pytest
 
+from coursepack.drafting.beam import sag_times
 from coursepack.drafting.catalogue import FIGURES
 from coursepack.drafting.clearance import clashes
 from coursepack.drafting.grain import drawn_times
@@ -17,9 +18,9 @@ from tests.drafting.measuring import measured, paths, scale_of, section_scale_of
 
 DRAWS = 500  # in the column, where lessons have their figures
 WIDE_DRAWS = 120
-# no smaller in the column, lest its lettering swamp it; a whole wing rib is long
+# no smaller in the column, lest its lettering swamp it; a whole wing rib is long, and so is a beam
 LEAST_SCALE = {
-    "bevel guide": 1 / 20, "rib outline": 1 / 10, "spar face": 1 / 20, "cutting plan": 1 / 100, "nose rib": 1 / 10,
+    "beam": 1 / 50, "bevel guide": 1 / 20, "rib outline": 1 / 10, "spar face": 1 / 20, "cutting plan": 1 / 100, "nose rib": 1 / 10,
     "saw reach": 1 / 10,
 }  # fmt: skip
 
@@ -62,6 +63,8 @@ def true_on_paper(name: str, part: str, sizes: Sizes, drawing: Drawing) -> float
     if name == "end grain" and part.endswith("_after"):
         before = sizes[part.removesuffix("_after")]
         return before - drawn_times(sizes, scale_of(drawing)) * (before - true)
+    if name == "beam" and part == "deflection":
+        return true * sag_times(sizes, scale_of(drawing))
     if name == "plywood patch" and part in {"skin", "run"}:
         return true * section_scale_of(drawing) / scale_of(drawing)
     return true
