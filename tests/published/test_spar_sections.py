@@ -3,7 +3,7 @@
 Wood Handbook FPL-GTR-282, Eq. 9-3 and 9-13; Hicks, Civil Engineering Formulas, fig. 2.1 and the page of unequal
 flanges after it; Philpot, MecMovies 15.7; an unsigned worked tee on expertsmind.com; from memory of Timoshenko,
 Strength of Materials, the transformed section; and sections worked once from outlines of their own with two
-libraries, shapely 2.2.0 and shapely 3.10.2.
+libraries, shapely 2.2.0 and sectionproperties 3.10.2.
 """
 
 from fractions import Fraction
