@@ -6,19 +6,23 @@ from math import atan, degrees, dist, sqrt
 
 import pytest
 from scipy.integrate import quad
-from scipy.interpolate import Akima1DInterpolator, CubicSpline
+from scipy.interpolate import Akima1DInterpolator, CubicSpline, UnivariateSpline
 
 from coursepack.quantity import Quantity
 from coursepack.trade import airfoil
 from coursepack.trade.airfoil_tables import TABLES, PrintedSection
 from coursepack.trade.contour import SIDES, Airfoil, contour_mm, run_mm
-from tests.published.test_airfoil_ordinates import CLASSIC_STATIONS, PRINTED_STATIONS, Ordinates
+from tests.published.test_airfoil_ordinates import (
+    CLASSIC_STATIONS,
+    HALF_A_HUNDREDTH,
+    HALF_A_THOUSANDTH,
+    PRINTED_STATIONS,
+    Ordinates,
+)
 from tests.published.test_airfoil_ordinates import TABLES as PUBLISHED
 
 HEIGHT = 0.02  # percent of the chord
 ANGLE = 0.2  # degrees
-# The printed NACA tables were computed by hand and are off by up to 0.018 % between neighbouring stations.
-ANGLE_OF_A_HAND_COMPUTED_TABLE = 0.25
 # A curve that looks only at the nearest stations cannot swing; it leaves the contour by no more than this.
 HEIGHT_OF_A_LOCAL_CURVE = 0.03
 NOISE = 1e-6
@@ -29,7 +33,10 @@ WIDTH = Quantity.of(2, "mm")
 # From where the tables are dense enough; spars stand aft of this.
 STATIONS = (1.25, 1.8, 3, 4, 6, 8.5, 11, 13, 17, 22, 27, 33, 37, 45, 52, 58, 64, 73, 77, 85, 88, 93, 97)
 FACES = tuple(station for station in STATIONS if 5 < station < 97)
-HAND_COMPUTED = [table for table in PUBLISHED if table.stations == PRINTED_STATIONS]
+# The printed NACA tables were computed by hand and do not lie fair: a curve through every figure of theirs has
+# bevels up to 0.23 degrees from those of the equation. So it is faired, as with a batten, within their rounding.
+ROUNDING = {"NACA 0012": HALF_A_THOUSANDTH, "NACA 2412": HALF_A_HUNDREDTH, "NACA 4412": HALF_A_HUNDREDTH}
+HELD = 1e-6  # the nose, where every contour begins
 FLAT_FROM = 30.0  # the underside of Clark Y, in percent
 
 Curve = Callable[[float], float]
@@ -42,6 +49,18 @@ def spline_of(table: Ordinates, surface: str, kind: Callable[..., Curve] = Cubic
     curve = kind([sqrt(station) for station, _, _ in rows], heights)
     is_flat = table.section == "Clark Y" and surface == "lower"
     return lambda station: 0.0 if is_flat and station > FLAT_FROM else float(curve(sqrt(station)))
+
+
+def faired(table: Ordinates, surface: str) -> Curve:
+    """The smoothest curve that leaves the printed ordinates by no more than their rounding, on the whole."""
+    if table.stations != PRINTED_STATIONS:
+        return spline_of(table, surface)
+    rows = table.rows()
+    stations = [sqrt(station) for station, _, _ in rows]
+    heights = [upper if surface == "upper" else lower for _, upper, lower in rows]
+    doubts = [HELD, *[ROUNDING[table.section]] * (len(rows) - 1)]
+    curve = UnivariateSpline(stations, heights, w=[1 / doubt for doubt in doubts], s=len(rows))
+    return lambda station: float(curve(sqrt(station)))
 
 
 def height(section: Airfoil, surface: str, station: float) -> float:
@@ -60,12 +79,19 @@ def test_the_contour_is_that_of_a_spline_through_the_published_table(table: Ordi
 @pytest.mark.parametrize("edge", ["top", "bottom"])
 @pytest.mark.parametrize("table", PUBLISHED, ids=lambda table: f"{table.section}, {len(table.rows())} rows")
 def test_bevels_are_those_of_a_spline_through_the_published_table(table: Ordinates, edge: str) -> None:
-    curve, section = spline_of(table, airfoil.EDGES[edge]), airfoil.airfoil(table.section)
-    within = ANGLE_OF_A_HAND_COMPUTED_TABLE if table in HAND_COMPUTED else ANGLE
+    curve, section = faired(table, airfoil.EDGES[edge]), airfoil.airfoil(table.section)
     for station in FACES:
         bevel = airfoil.spar_bevel(section, CHORD, Quantity.of(station, "%"), WIDTH, edge)
         expected = degrees(atan((curve(station + 2) - curve(station)) / 2))
-        assert float(bevel.number("deg")) == pytest.approx(expected, abs=within)
+        assert float(bevel.number("deg")) == pytest.approx(expected, abs=ANGLE)
+
+
+@pytest.mark.parametrize("surface", SIDES)
+@pytest.mark.parametrize("table", PUBLISHED, ids=lambda table: f"{table.section}, {len(table.rows())} rows")
+def test_the_contour_is_that_of_the_faired_table(table: Ordinates, surface: str) -> None:
+    curve, section = faired(table, surface), airfoil.airfoil(table.section)
+    for station in STATIONS:
+        assert height(section, surface, station) == pytest.approx(curve(station), abs=HEIGHT)
 
 
 @pytest.mark.parametrize("surface", SIDES)
