@@ -275,10 +275,11 @@ def _reckon_one(text: str, options: argparse.Namespace) -> bool:
 
 
 def _draft_options(command: argparse.ArgumentParser) -> None:
-    command.add_argument("name", metavar="NAME", help="a figure; an unknown name lists them")
+    command.add_argument("name", nargs="?", metavar="NAME", help="a figure")
     command.add_argument(
         "sizes", nargs="*", metavar="KEY=VALUE", help="a size, or a formula over those before it"
     )
+    command.add_argument("--list", action="store_true", help="show every figure and what it takes")
     command.add_argument("--show", metavar="NAMES", help="only these dimensions, with commas between")
     command.add_argument(
         "--scale", default="", metavar="A:B", help="a scale (default: the largest that fits)"
@@ -291,15 +292,17 @@ def _draft_options(command: argparse.ArgumentParser) -> None:
         "--cut", action="store_true", help="its parts for a machine, as plain SVG in millimetres"
     )
     command.add_argument("--paper", choices=("letter", "A4"), default="letter", help="of full-size sheets")
-    command.add_argument(
-        "-o", "--output", type=Path, required=True, metavar="FILE", help="ends in .svg, .pdf or .png"
-    )
+    command.add_argument("-o", "--output", type=Path, metavar="FILE", help="ends in .svg, .pdf or .png")
 
 
 def _draft(options: argparse.Namespace) -> int:
     from coursepack.easel import FORMATS, Order, drawn
     from coursepack.filing import put_one
 
+    if options.list:
+        return _list_figures()
+    if not options.name or not options.output:
+        return _wrong_use("give a figure and a file (-o FILE), or --list for the figures")
     pairs = [pair.partition("=") for pair in options.sizes]
     if odd := [name for name, sign, _ in pairs if not sign]:
         return _wrong_use(f"'{odd[0]}' is no KEY=VALUE")
@@ -314,6 +317,14 @@ def _draft(options: argparse.Namespace) -> int:
     order = Order(options.name, sizes, form, show, options.scale, measure, options.paper)
     put_one(options.output, drawn(order, options.output.suffix))
     print(options.output)
+    return DONE
+
+
+def _list_figures() -> int:
+    from coursepack.drafting.catalogue import FIGURES
+    from coursepack.listing import figure_listing
+
+    print(figure_listing(FIGURES))
     return DONE
 
 

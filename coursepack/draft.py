@@ -9,13 +9,13 @@ from coursepack.drafting.sheet import Drawing, Frame, Mark
 from coursepack.formula import Shape, Value
 from coursepack.lesson import FigureRequest
 from coursepack.place import LessonFault
-from coursepack.quantity import Quantity, printed, to_mark
+from coursepack.quantity import Quantity, printed, printed_at, to_mark
 from coursepack.reading.checks import label_name
 from coursepack.solve import Solved
 from coursepack.working import SHAPES, quantity, work
 
-COLUMN_MM = 58.0
-TALLEST_MM = 190.0
+COLUMN_MM = (58.0, 190.0)  # wide and high, beside the text
+ACROSS_MM = (174.0, 105.0)  # over it
 FIGURE_UNITS: Mapping[str, str] = {
     "length": "mm", "angle": "deg", "count": "", "percent": "%", "ratio": "", "force": "N", "time": "h", "sound level": "dBA",
 }  # fmt: skip
@@ -31,13 +31,15 @@ def draft(solved: Solved, *, answered: bool) -> Drawing | None:
     if request is None:
         return None
     figure, sizes = FIGURES[request.draw], _sizes(request, solved.values)
-    scale = Fraction(*(int(part) for part in request.scale.split(":"))) if request.scale else None
     try:
-        return figure.draw(
-            sizes, marks(request, solved, answered=answered), Frame(COLUMN_MM, TALLEST_MM, scale)
-        )
+        return figure.draw(sizes, marks(request, solved, answered=answered), _frame(request))
     except LessonFault as fault:
         raise fault.at(request.place) from fault
+
+
+def _frame(request: FigureRequest) -> Frame:
+    scale = Fraction(*(int(part) for part in request.scale.split(":"))) if request.scale else None
+    return Frame(*(ACROSS_MM if request.wide else COLUMN_MM), scale)
 
 
 def parts(solved: Solved) -> Sequence[Part]:
@@ -85,7 +87,9 @@ def marks(request: FigureRequest, solved: Solved, *, answered: bool) -> dict[str
             marks[name] = Mark(printed(_labelled(request, solved, name)))
             continue
         unit = answer.value.unit_name.replace("deg", "°")
-        marks[name] = Mark(printed(answer.value), "answer") if answered else Mark(unit, "blank")
+        marks[name] = (
+            Mark(printed_at(answer.value, answer.mark), "answer") if answered else Mark(unit, "blank")
+        )
     return marks
 
 

@@ -124,8 +124,8 @@ class Find:
 class FigureRequest:
     """A figure that an exercise wants: which, what it letters, what it asks, where its sizes come from.
 
-    With `full_size` its parts are also printed at full size on the lesson's templates sheet, to be made
-    `quantity` times of `material`.
+    It stands in the column beside the text, or with `wide` across the page. With `full_size` its parts are also
+    printed at full size on the lesson's templates sheet, to be made `quantity` times of `material`.
     """
 
     draw: str
@@ -137,6 +137,7 @@ class FigureRequest:
     full_size: bool = False
     material: str = "stiff card"
     quantity: int = 1
+    wide: bool = False
 
 
 Passage = Prose | Caution

@@ -1,8 +1,9 @@
-"""The functions of the trade as a list to read at the bench: what each takes, an example, where it comes from."""
+"""What a lesson can call on, as lists to read at the bench: the functions of the trade, and the figures."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from textwrap import fill
 
+from coursepack.drafting.catalogue import Figure
 from coursepack.formula import Argument, Function, Functions, Value, read
 from coursepack.quantity import Quantity, exact, plain
 from coursepack.working import work
@@ -14,6 +15,21 @@ _PLAIN = "a number"
 def listing(functions: Functions) -> str:
     """Return every function with its arguments and their units, one example with its answer, and its source."""
     return "\n\n".join("\n".join(_entry(function, functions)) for function in functions.values())
+
+
+def figure_listing(figures: Mapping[str, Figure]) -> str:
+    """Return every figure with what it takes, the dimensions that it can show or ask, and whether it is cut out."""
+    return "\n\n".join("\n".join(_figure_entry(figure)) for figure in figures.values())
+
+
+def _figure_entry(figure: Figure) -> Iterator[str]:
+    yield figure.name
+    needed = [f"{name}: {kind}" for name, kind in figure.takes.items() if name not in figure.optional]
+    spare = [f"[{name}: {kind}]" for name, kind in figure.takes.items() if name in figure.optional]
+    yield _indented(f"takes {', '.join([*needed, *spare])}")
+    yield _indented(f"dimensions: {', '.join(figure.dimensions)}")
+    if figure.is_cut:
+        yield _indented("its parts can be printed at full size")
 
 
 def answer(value: Value, *, unrounded: bool = False) -> str:

@@ -14,7 +14,7 @@ from coursepack.place import LessonFault
 from coursepack.quantity import Measure
 
 MOST_TRIES = 2_000
-CLEAR_TRIES = 12  # for numbers whose answers are clear of a tie, before others are taken too
+CLEAR_TRIES = 40  # for numbers whose answers are clear of a tie, before others are taken too
 MOST_LISTED = 4_000
 EXAMPLE = 0  # the set that the reading's worked example takes; benches' sets count from 1
 

@@ -306,6 +306,21 @@ def printed(quantity: Quantity) -> str:
     return typeset(plain(quantity))
 
 
+def printed_at(quantity: Quantity, mark: Quantity) -> str:
+    """Return the printed text with all the decimals of its mark: 4 mm at a mark of 0.1 mm is '4.0 mm'."""
+    if is_rule_mark(mark) or quantity.unit_name == ":":
+        return printed(quantity)
+    step = _steady(mark.value)
+    places = next((n for n in range(9) if step * 10**n % 1 == 0), 0)
+    return typeset(f"{float(_steady(quantity.value)):.{places}f} {quantity.unit_name}".rstrip())
+
+
+def in_figures(quantity: Quantity) -> str:
+    """Return the printed text, of an exact decimal no more than four figures."""
+    rounded = Quantity(float(quantity.value), quantity.units)
+    return printed(quantity) if is_rule_mark(quantity) else min(printed(quantity), printed(rounded), key=len)
+
+
 def typeset(text: str) -> str:
     """Set a plain quantity text as a page wants it: '4 11/32 in' with a stacked fraction, '8 deg' as '8°'."""
     words = text.split(" ")

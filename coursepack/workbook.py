@@ -7,7 +7,7 @@ from coursepack.numbers import EXAMPLE, draw_sets
 from coursepack.place import LessonFault, LessonFaults
 from coursepack.proof import troubles
 from coursepack.record import LessonRecord, lesson_record
-from coursepack.solve import Solved, accepts, solve
+from coursepack.solve import Solved, accepts, is_clear, solve
 
 
 def solve_term(term: Term, lessons: Sequence[Lesson]) -> list[LessonRecord]:
@@ -36,6 +36,7 @@ def _solve_sets(exercise: Exercise, term: Term, faults: list[LessonFault]) -> li
             term.measure,
             EXAMPLE if worked else term.sets,
             lambda numbers: accepts(exercise, term.measure, numbers),
+            lambda numbers: is_clear(exercise, term.measure, numbers),
         )
         wanted = list(enumerate(drawn))[:1] if worked else list(enumerate(drawn))[1:]
         solved = [solve(exercise, numbers, term.measure, of_set) for of_set, numbers in wanted]

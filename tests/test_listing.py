@@ -6,8 +6,9 @@ import sys
 
 import pytest
 
+from coursepack.drafting.catalogue import FIGURES
 from coursepack.formula import Argument, Function, Functions
-from coursepack.listing import answer, listing
+from coursepack.listing import answer, figure_listing, listing
 from coursepack.quantity import Quantity
 from coursepack.shoptext import parse
 from coursepack.trade.catalogue import FUNCTIONS
@@ -36,6 +37,22 @@ def test_every_function_is_in_the_list_that_reckon_prints() -> None:
     shown = subprocess.run(run, capture_output=True, text=True, check=True, timeout=60).stdout
     assert re.findall(r"^([a-z_]+)\(", shown, re.MULTILINE) == list(FUNCTIONS)
     assert shown.count("    source: ") == len(FUNCTIONS)
+
+
+def test_a_figure_shows_what_it_takes_what_it_letters_and_that_it_can_be_cut() -> None:
+    entry = figure_listing({"spar section": FIGURES["spar section"]})
+    assert entry.splitlines() == [
+        "spar section",
+        "    takes front: length, width: length, top: angle, bottom: angle, [blank: length]",
+        "    dimensions: front, width, top, bottom, rear, blank, drop, rise",
+        "    its parts can be printed at full size",
+    ]
+
+
+def test_every_figure_is_in_the_list_that_draft_prints() -> None:
+    run = [sys.executable, "-m", "coursepack", "draft", "--list"]
+    shown = subprocess.run(run, capture_output=True, text=True, check=True, timeout=60).stdout
+    assert re.findall(r"^(\w.*)$", shown, re.MULTILINE) == list(FIGURES)
 
 
 @pytest.mark.parametrize(

@@ -12,9 +12,11 @@ from coursepack.place import QuantityFault
 from coursepack.quantity import (
     Quantity,
     exact,
+    in_figures,
     is_exact,
     plain,
     printed,
+    printed_at,
     settled,
     to_mark,
     typeset,
@@ -232,3 +234,23 @@ def test_a_mark_of_zero_is_a_fault() -> None:
 def test_a_quantity_of_any_unit_can_be_named_exactly() -> None:
     assert repr(Quantity.of(Fraction(3, 2), "in²")) == "Quantity(Fraction(3, 2), 'in²')"
     assert repr(Quantity.of(0.1, "lb/ft³")) == "Quantity(0.1, 'lb/ft³')"
+
+
+@pytest.mark.parametrize(
+    ("text", "mark", "page"),
+    [
+        ("4 mm", "0.1 mm", "4.0\u00a0mm"), ("77.85 mm", "0.01 mm", "77.85\u00a0mm"), ("8 %", "0.1 %", "8.0\u00a0%"),
+        ("6 deg", "0.5 deg", "6.0°"), ("-3 mm", "0.1 mm", "−3.0\u00a0mm"), ("12", "1", "12"),
+        ("4 in", "1/64 in", "4\u00a0in"), ("1:12", "1", "1:12"),
+    ],
+)  # fmt: skip
+def test_an_answer_is_printed_with_the_decimals_of_its_mark(text: str, mark: str, page: str) -> None:
+    assert printed_at(parse(text), parse(mark)) == page
+
+
+@pytest.mark.parametrize(
+    ("text", "page"),
+    [("28.27875 mm", "28.28\u00a0mm"), ("6 deg", "6°"), ("4 11/32 in", "4\u202f11⁄32\u00a0in"), ("95.5 mm", "95.5\u00a0mm")],
+)  # fmt: skip
+def test_a_cell_of_a_table_has_four_figures_at_most(text: str, page: str) -> None:
+    assert in_figures(parse(text)) == page

@@ -71,7 +71,7 @@ def test_every_command_of_the_program_has_an_example() -> None:
 
 def test_the_drawings_are_made_as_shown(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    asked = re.findall(r"^\$ coursepack (draft .*)$", README, re.MULTILINE)
+    asked = re.findall(r"^\$ coursepack (draft .* -o .*)$", README, re.MULTILINE)
     for command in asked:
         assert main(shlex.split(command)) == 0
     assert {path.name for path in tmp_path.iterdir()} == {shlex.split(command)[-1] for command in asked}

@@ -12,8 +12,8 @@ FILES = sorted(ROOT.rglob("*.py"))
 # a module imports only from its own stage and those above it
 STAGES = (
     ("place",), ("units",), ("quantity",), ("shoptext",), ("formula",), ("working",),
-    ("trade",), ("listing",), ("reading.source", "reading.tables"), ("lesson",), ("reading",), ("numbers",), ("solve",),
-    ("drafting",), ("draft",), ("figure",), ("pages",), ("press",), ("proof",), ("record", "filing", "printing"), ("easel",), ("workbook",), ("assemble",), ("cli",), ("__main__",),
+    ("trade",), ("reading.source", "reading.tables"), ("lesson",), ("reading",), ("numbers",), ("solve",),
+    ("drafting",), ("listing",), ("draft",), ("figure",), ("pages",), ("press",), ("proof",), ("record", "filing", "printing"), ("easel",), ("workbook",), ("assemble",), ("cli",), ("__main__",),
 )  # fmt: skip
 HOMES = {
     "pint": {"units"}, "matplotlib": {"drafting.ink"}, "markdown": {"pages.prose"}, "jinja2": {"pages.compose"},

@@ -1,6 +1,5 @@
 """The assembly map of a set of sheets: how they lie beside each other, small, with their names."""
 
-from coursepack.drafting.lettering import MIDDLE_EM
 from coursepack.drafting.part import Part, box_of
 from coursepack.drafting.scale import SCALES, scale_text
 from coursepack.drafting.sheet import LETTER_MM, SMALL_MM, Box, Drawing, Label, Line, Piece, Stroke
@@ -19,7 +18,8 @@ def assembly_map(part: Part, found: Tiling, room: tuple[float, float]) -> Drawin
         if whole.width * scale <= room[0] - 4 and whole.height * scale <= TALLEST_MM
     )
     by = float(scale)
-    outline = Piece((Stroke("thin", tuple(_scaled(line, by) for line in part.outlines)),))
+    outline = Piece((Stroke("outline", tuple(_scaled(line, by) for line in part.outlines)),))
+    outline += Piece((Stroke("centre", (_scaled(part.straight, by),)),) if part.straight else ())
     piece = sum((_tile(tile, by) for tile in found.tiles), outline)
     moved = piece.moved((room[0] - whole.width * by) / 2 - whole.left * by, UNDER_MM - whole.bottom * by)
     text = f"Assembly map, scale {scale_text(scale)}. Not a template: do not cut from it."
@@ -32,9 +32,8 @@ def assembly_map(part: Part, found: Tiling, room: tuple[float, float]) -> Drawin
 def _tile(tile: Tile, by: float) -> Piece:
     corners = _scaled(_corners(tile.room), by)
     box = box_of(corners)
-    middle = (box.bottom + box.top) / 2 - MIDDLE_EM * LETTER_MM
-    name = Label(tile.name, (box.left + box.right) / 2, middle, hand="title")
-    return Piece((Stroke("hidden", (corners,)),), (), (name,))
+    name = Label(tile.name, (box.left + box.right) / 2, box.top - LETTER_MM - 1.0, hand="title")
+    return Piece((Stroke("dimension", (corners,)),), (), (name,))
 
 
 def _corners(box: Box) -> Line:

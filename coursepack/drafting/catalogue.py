@@ -11,12 +11,16 @@ from coursepack.drafting.box_spar import box_measure, box_parts, box_spar
 from coursepack.drafting.clamps import clamp_layout, clamps_measure
 from coursepack.drafting.grain import end_grain, grain_measure
 from coursepack.drafting.knots import face_measure, spar_face
+from coursepack.drafting.lamination import bend_measure, bent_lamination
+from coursepack.drafting.lamination_form import lamination_parts
+from coursepack.drafting.levelling import levelled_blank, levelled_measure
 from coursepack.drafting.noise import MOST as STEPS
 from coursepack.drafting.noise import noise_day, noise_measure
 from coursepack.drafting.nose_rib import nose_rib, nose_rib_measure
 from coursepack.drafting.nose_rib_template import nose_rib_parts
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.patch import patch_measure, plywood_patch
+from coursepack.drafting.patch_template import patch_parts
 from coursepack.drafting.planing import planing_measure, planing_passes
 from coursepack.drafting.readings import rule_measure, rule_reading
 from coursepack.drafting.rib import rib_measure, rib_outline
@@ -181,6 +185,7 @@ FIGURES: dict[str, Figure] = {
             dict.fromkeys(("skin", "hole", "run"), "length"),
             ("skin", "hole", "run", "patch"),
             patch_measure,
+            cut=patch_parts,
         ),
         Figure(
             "slope wedge",
@@ -197,6 +202,32 @@ FIGURES: dict[str, Figure] = {
             ("length", "thick", "caul", "end", "spacing"),
             clamps_measure,
             frozenset({"caul"}),
+        ),
+        Figure(
+            "bent lamination",
+            bent_lamination,
+            {
+                "laminations": "count", "thin": "length", "form_radius": "length", "final": "length",
+                "springback": "percent", "angle": "angle", "trim": "length",
+            },
+            ("form_radius", "face", "final", "thin", "stack", "angle", "arc", "spring"),
+            bend_measure,
+            frozenset({"form_radius", "final", "springback", "angle", "trim"}),
+            lamination_parts,
+        ),
+        Figure(
+            "levelled blank",
+            levelled_blank,
+            {
+                **dict.fromkeys(("span", "level", "depth", "rise", "overhang", "width", "blade", "gap"), "length"),
+                "tilt": "angle", "out": "angle", "supports": "count",
+            },
+            (
+                "span", "apart", "overhang", "length", "level", "rise", "tilt", "packing", "depth", "width", "blade",
+                "gap", "out",
+            ),
+            levelled_measure,
+            frozenset({"rise", "tilt", "overhang", "supports", "width", "blade", "gap", "out"}),
         ),
         Figure(
             "rib outline",
@@ -229,11 +260,13 @@ FIGURES: dict[str, Figure] = {
             nose_rib,
             {
                 "section": "airfoil",
-                **dict.fromkeys(("chord", "length", "hole", "aft", "middle", "start"), "length"),
+                **dict.fromkeys(
+                    ("chord", "length", "hole", "aft", "middle", "start", "capstrip"), "length"
+                ),
             },
             ("length", "height", "hole", "edge", "start", "aft", "middle"),
             nose_rib_measure,
-            frozenset({"start"}),
+            frozenset({"start", "capstrip"}),
             nose_rib_parts,
         ),
         Figure(

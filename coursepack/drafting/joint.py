@@ -1,34 +1,88 @@
-"""Where two sheets of a set lie on each other: cross-hairs on both, and a length measured across the joint."""
+"""Where two sheets of a set lie on each other: cross-hairs on both, a length measured across, and where to trim."""
 
 from collections.abc import Iterable, Sequence
 
 from coursepack.drafting.check_bars import INCH
 from coursepack.drafting.clearance import crosses
 from coursepack.drafting.label import label_box
+from coursepack.drafting.part import box_of
 from coursepack.drafting.sheet import SMALL_MM, Box, Label, Line, Piece, Point, Stroke
 from coursepack.drafting.tiling import OVERLAP_MM, Tile
 
 HAIR_MM = 4.0  # half the length of a cross-hair
 ACROSS_MM = 4 * INCH  # measured across each joint
 TICK_MM = 2.5
+NAME_MM = 9.0  # aside from a cross-hair to the middle of its name
+NAME_UP_MM = (1.2, -3.4)  # and up to its foot
 HAIRS_AT = (0.08, 0.92)  # shares of the joint's length
-LENGTHS_AT = (0.5, 0.44, 0.56, 0.38, 0.62, 0.3, 0.7)  # the first ones past the reach of those of other joints
+TRIM_AT = (0.22, 0.78, 0.3, 0.7, 0.4, 0.6, 0.5)
+LENGTHS_AT = (
+    0.5,
+    0.44,
+    0.56,
+    0.38,
+    0.62,
+    0.3,
+    0.7,
+    0.76,
+    0.24,
+)  # the first ones past the reach of those of other joints
 
 
 def joint(mine: Tile, other: Tile, lines: Sequence[Line]) -> Piece:
     """Draw, in the part's own mm, what a sheet shows of its joint with another.
 
-    Both sheets carry the same two cross-hairs; each carries half of the length that is measured across, where
-    the lettering of both is clear of the lines.
+    Both sheets carry the same two cross-hairs, named after both; each carries half of the length that is measured
+    across, where it is clear of the lines, or at least its lettering is. The later sheet lies on top: it has the line
+    to trim along.
     """
     a, b = mine.room, other.room
     shared = Box(max(a.left, b.left), max(a.bottom, b.bottom), min(a.right, b.right), min(a.top, b.top))
     level = mine.column != other.column
-    name = "–".join(sorted((mine.name, other.name)))
+    name = "–".join(tile.name for tile in sorted((mine, other), key=_place))
+    hairs = sum((_hair(_on(shared, share, level=level), a, name, lines) for share in HAIRS_AT), Piece())
     places = [_on(shared, share, level=level) for share in LENGTHS_AT]
     pairs = [tuple(_half(room, at, name, level=level) for room in (a, b)) for at in places]
-    half = next((pair[0] for pair in pairs if _is_clear(pair, lines)), pairs[0][0])
-    return sum((_hair(_on(shared, share, level=level)) for share in HAIRS_AT), half)
+    clear = [pair for pair in pairs if _is_clear(pair, lines)]
+    quiet = [pair for pair in clear if not any(_meet(piece, lines) for piece in pair)]
+    across = [*quiet, *clear, *pairs][0][0]
+    drawn = [*lines, *(line for stroke in across.strokes for line in stroke.lines)]
+    return hairs + across + _trim(mine, other, shared, drawn, level=level)
+
+
+def _place(tile: Tile) -> tuple[int, int]:
+    return tile.row, tile.column
+
+
+def _meet(piece: Piece, lines: Sequence[Line]) -> bool:
+    """Whether the length that is measured runs over any line, or close to it."""
+    room = box_of(point for stroke in piece.strokes for line in stroke.lines for point in line)
+    return any(crosses(line, room) for line in lines)
+
+
+def _trim(mine: Tile, other: Tile, shared: Box, lines: Sequence[Line], *, level: bool) -> Piece:
+    """Draw the edge along which the later of two sheets is trimmed, to lie on the other."""
+    if _place(mine) < _place(other):
+        return Piece()
+    edge = (
+        ((shared.left, shared.bottom), (shared.left, shared.top))
+        if level
+        else ((shared.left, shared.top), (shared.right, shared.top))
+    )
+    words = [_edge_words(f"trim here, lay on {other.name}", edge, share) for share in TRIM_AT]
+    named = next((piece for piece in words if _is_clear([piece], lines)), Piece())
+    return Piece((Stroke("hidden", (edge,)),)) + named
+
+
+def _edge_words(text: str, edge: Line, share: float) -> Piece:
+    (x, y), (to_x, to_y) = edge
+    at = x + share * (to_x - x), y + share * (to_y - y)
+    upright = to_x == x
+    offset = (3.4, 0.0) if upright else (0.0, -3.4)
+    label = Label(
+        text, at[0] + offset[0], at[1] + offset[1], "centre", 90 if upright else 0, size_mm=SMALL_MM
+    )
+    return Piece((), (), (label,))
 
 
 def _is_clear(pieces: Iterable[Piece], lines: Sequence[Line]) -> bool:
@@ -43,10 +97,14 @@ def _on(shared: Box, share: float, *, level: bool) -> Point:
     return shared.left + share * shared.width, (shared.bottom + shared.top) / 2
 
 
-def _hair(at: Point) -> Piece:
+def _hair(at: Point, mine: Box, name: str, lines: Sequence[Line]) -> Piece:
+    """Draw a cross-hair, its name beside it in one of the four corners: on this sheet, clear of the lines."""
     x, y = at
     cross = ((x - HAIR_MM, y), (x + HAIR_MM, y)), ((x, y - HAIR_MM), (x, y + HAIR_MM))
-    return Piece((Stroke("dimension", cross),))
+    way = 1.0 if (mine.left + mine.right) / 2 > x else -1.0
+    corners = [(x + side * NAME_MM, y + up) for side in (way, -way) for up in NAME_UP_MM]
+    names = [Piece((), (), (Label(name, *corner, size_mm=SMALL_MM),)) for corner in corners]
+    return Piece((Stroke("dimension", cross),)) + next((n for n in names if _is_clear([n], lines)), names[0])
 
 
 def _half(mine: Box, at: Point, name: str, *, level: bool) -> Piece:

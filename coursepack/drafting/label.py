@@ -3,7 +3,9 @@
 from coursepack.drafting.lettering import FRACTION_EM, FRACTION_SLASH, MIDDLE_EM, set_out, width_em
 from coursepack.drafting.sheet import LETTER_MM, Box, Label, Line, Mark, Point
 
-RULE_MM = 13.0  # length of the rule that a student writes on
+RULE_MM = 13.0  # length of the rule that a student writes on: room for a mixed inch
+# shorter ones by the unit beside them, never by the answer: an angle; a count, bare or with the word of what is counted
+RULES_MM = {"°": 10.0, "": 8.0, "RINGS": 8.0}
 WRITING_MM = 7.0  # height kept free above it
 BOX_PAD_MM = 0.9  # between an answer and its box
 BESIDE_MM = 0.9  # between a rule and its unit
@@ -34,24 +36,42 @@ def _extent(label: Label) -> tuple[float, float, float]:
     width = width_em(label.text, bold=label.hand != "print") * label.size_mm
     if label.hand != "answer":
         return width, middle - half, middle + half
-    unit = label.text[-1] if label.text.endswith(("°", "%", "″")) else label.text.split()[-1]
     half = max(half + BOX_PAD_MM, WRITING_MM / 2) + 0.3
-    return max(width + 2 * BOX_PAD_MM + 0.6, _blank_width(unit, label.size_mm)), middle - half, middle + half
+    return (
+        max(width + 2 * BOX_PAD_MM + 0.6, _blank_width(_unit(label.text), label.size_mm)),
+        middle - half,
+        middle + half,
+    )
 
 
 def _half_height(label: Label) -> float:
     return (FRACTION_EM / 2 if FRACTION_SLASH in label.text else 0.5) * label.size_mm
 
 
+def _unit(answer: str) -> str:
+    """Return the unit that stands on the blank of an answer, none for a plain number."""
+    if answer.endswith(("°", "%", "″")):
+        return answer[-1]
+    last = answer.rsplit(maxsplit=1)[-1]
+    if not last[-1].isdigit():
+        return last
+    return ":" if ":" in last else ""
+
+
 def _blank_width(unit: str, size_mm: float) -> float:
-    return RULE_MM + (BESIDE_MM + width_em(unit) * size_mm if unit else 0.0)
+    return rule_mm(unit) + (BESIDE_MM + width_em(unit) * size_mm if unit else 0.0)
+
+
+def rule_mm(unit: str) -> float:
+    """Return the length of the rule that an answer in a unit is written on, in mm: the same for every answer."""
+    return RULES_MM.get(unit, RULE_MM)
 
 
 def label_lines(label: Label) -> tuple[Line, ...]:
     """Give the lines round a label: a blank's rule, an answer's box."""
     if label.hand == "blank":
         box = label_box(label)
-        return (((box.left, box.bottom + 0.3), (box.left + RULE_MM, box.bottom + 0.3)),)
+        return (((box.left, box.bottom + 0.3), (box.left + rule_mm(label.text), box.bottom + 0.3)),)
     if label.hand != "answer":
         return ()
     x, y = label_start(label)
@@ -76,7 +96,7 @@ def label_start(label: Label) -> Point:
     """Where a label's text starts: x and baseline in mm. Its characters follow by their widths, unkerned."""
     box = label_box(label)
     if label.hand == "blank":
-        return box.left + RULE_MM + BESIDE_MM, box.bottom + 0.6
+        return box.left + rule_mm(label.text) + BESIDE_MM, box.bottom + 0.6
     if label.hand == "answer":
         return (box.left + box.right - width_em(label.text, bold=True) * label.size_mm) / 2, label.y
     return (label.x, box.bottom) if label.angle == 90 else (box.left, label.y)

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
+from fractions import Fraction
+from functools import partial
 from math import dist
 
 from coursepack.drafting.dimension import Linear, Side, Spacing
@@ -9,6 +11,7 @@ from coursepack.drafting.nose_shape import NoseRib, circle, nose_rib_of
 from coursepack.drafting.oblique import Oblique, across, oblique_ways
 from coursepack.drafting.part import Sizes
 from coursepack.drafting.placing import ways
+from coursepack.drafting.rib_view import CLOSEST_MM
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout, NoRoom
 from coursepack.drafting.sheet import Drawing, Frame, Line, LineKind, Mark, Piece, Point, Stroke
@@ -29,26 +32,27 @@ def nose_rib(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawing:
     """Draw a nose rib from the side, nose on the left, at the largest scale that fits, or the frame's.
 
     Its shape is `section`. Sizes in mm: chord, length to the spar's front face, hole, where its middle lies (aft of
-    the leading edge, middle above the datum), and start, the diameter of the starting hole, where the saw's way is
-    to be seen. Raises LessonFault where it does not fit or a dimension is asked that it does not have.
+    the leading edge, middle above the datum), and where they are to be seen start, the diameter of the starting hole,
+    with the saw's way from there, and capstrip, the thickness that comes over the sawn line. Raises LessonFault where it does not fit or a dimension is asked that it does not have.
     """
     true = nose_rib_measure(sizes)
     for name in marks:
         if name not in true:
             raise LessonFault(f"this nose rib has no dimension '{name}'", f"it has {', '.join(true)}")
     rib = nose_rib_of(sizes)
+    note = partial(_note, rib)
     fitted = at_scale(
         "nose rib",
         lambda by, room, spacing: _draft(rib, by, marks, room, spacing),
         frame,
         rib.length,
-        lambda _: rib.section.name,
+        note,
     )
-    return finished("Nose rib", fitted, frame, _alt(rib, marks), lambda _: rib.section.name)
+    return finished("Nose rib", fitted, frame, _alt(rib, marks), note)
 
 
 def nose_rib_measure(sizes: Sizes) -> dict[str, float]:
-    """Give the true value of every dimension in mm; edge is the least wood between hole and contour."""
+    """Give the true value of every dimension in mm; height and edge, the least wood round the hole, are sawn."""
     rib = nose_rib_of(sizes)
     low, high = rib.face
     true = {
@@ -81,13 +85,25 @@ def _view(rib: NoseRib, scale: float) -> Piece:
     (x, y), reach = rib.middle, rib.radius + CENTRE_MM / scale
     axes = ((x - reach, y), (x + reach, y)), ((x, y - reach), (x, y + reach))
     strokes = [
-        _stroke("outline", scale, rib.contour, circle(rib.middle, rib.radius)),
+        _stroke("outline", scale, rib.sawn, circle(rib.middle, rib.radius)),
         _stroke("centre", scale, *axes),
     ]
+    if _shows_contour(rib, scale):
+        strokes.append(_stroke("layer", scale, rib.contour[:-1]))
     if rib.start:
         strokes.append(_stroke("thin", scale, circle(rib.start_at, rib.start / 2)))
         strokes.append(_stroke("hidden", scale, rib.saw_path))
     return Piece(tuple(strokes))
+
+
+def _shows_contour(rib: NoseRib, scale: float) -> bool:
+    """Whether the contour stands clear of the sawn line on paper."""
+    return rib.capstrip * scale >= CLOSEST_MM
+
+
+def _note(rib: NoseRib, scale: Fraction) -> str:
+    left_out = ", contour left out" if rib.capstrip and not _shows_contour(rib, float(scale)) else ""
+    return f"{rib.section.name}{left_out}"
 
 
 def _stroke(kind: LineKind, scale: float, *lines: Line) -> Stroke:
@@ -167,11 +183,12 @@ def _alt(rib: NoseRib, marks: Mapping[str, Mark]) -> str:
         "hole": "diameter of the lightening hole",
         "aft": "station of the hole's middle, from the leading edge",
         "middle": "height of the hole's middle above the datum",
-        "edge": "least wood between the hole and the contour",
+        "edge": f"least wood between the hole and the {'sawn line' if rib.capstrip else 'contour'}",
         "start": "diameter of the starting hole",
     }
+    inside = ", sawn inside its contour for a capstrip" if rib.capstrip else ""
     path = ", a starting hole in it, and the saw's path from there to the line" if rib.start else ""
     return (
-        f"Side view of a nose rib of section {rib.section.name}, with a round lightening hole{path}. "
+        f"Side view of a nose rib of section {rib.section.name}{inside}, with a round lightening hole{path}. "
         f"{listed(names, marks)}"
     )

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import product
+from itertools import pairwise, product
+from math import dist, hypot
 
 from coursepack.drafting.clearance import crosses
 from coursepack.drafting.label import label_box
@@ -11,24 +12,32 @@ from coursepack.drafting.nose_shape import NoseRib, circle, nose_rib_of
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.sheet import SMALL_MM, Box, Label, Line, Point, Stroke
 
+INCH = 25.4
 PAST_MM = 6.0  # of the datum, beyond nose and spar face
 CROSS_MM = 3.0  # each way from a centre
 GRAIN_MM = 30.0
 GRAIN_SPOTS = tuple(
     product((0.85, 0.15, 0.75, 0.25, 0.5), (0.9, 0.8, 0.7, 0.6, 0.3, 0.2, 0.5))
 )  # height, station
-NAME_SHARE = 0.55  # of the hole's radius, from its middle down to the starting hole's name
+NAMES = {
+    "LIGHTENING HOLE": 0.64,
+    "STARTING HOLE": 0.32,
+}  # down from the hole's middle, in shares of its radius
+NAME_CLEAR_MM = 1.0
 
 
 def nose_rib_parts(sizes: Sizes) -> tuple[Part, ...]:
-    """Return the nose rib as a part to cut out: its contour up to the spar's face, and the lightening hole.
+    """Return the nose rib as a part to cut out: its sawn line up to the spar's face, and the lightening hole.
 
-    Drawn on it: the datum, both centres, the starting hole and the saw's way from there to the line. Sizes as for
-    the figure; raises LessonFault and TradeFault as there.
+    Drawn on it: the datum, both centres, the starting hole and the saw's way from there to the line, and the contour
+    where a capstrip comes between it and the sawn line. Sizes as for the figure; raises LessonFault and TradeFault
+    as there.
     """
     rib = nose_rib_of(sizes)
-    outlines = rib.contour, circle(rib.middle, rib.radius)
-    guides = (Stroke("dimension", tuple(_marks(rib))), *_way_in(rib))
+    outlines = rib.sawn, circle(rib.middle, rib.radius)
+    names = tuple(_names_in_the_hole(rib))
+    leader = tuple(_leader(rib, names[-1]) for _ in names[1:])
+    guides = (Stroke("dimension", (*_marks(rib), *leader)), *_way_in(rib), *_contour(rib))
     drawn = (*outlines, *(line for stroke in guides for line in stroke.lines))
     datum = (-PAST_MM, 0.0), (rib.length + PAST_MM, 0.0)
     return (
@@ -36,10 +45,10 @@ def nose_rib_parts(sizes: Sizes) -> tuple[Part, ...]:
             "nose rib",
             outlines,
             guides,
-            tuple(_names(rib)),
+            (*names, *_name_of_the_face(rib, drawn)),
             _grain(rib, drawn),
             datum,
-            "Saw the hole first, inside its line; then the contour, outside the line. Trim to half of the line.",
+            f"Saw the hole first, inside its line; then the {_sawn(rib)}, outside the line. Trim to half of the line.",
             tuple(_notes(rib)),
         ),
     )
@@ -55,22 +64,49 @@ def _marks(rib: NoseRib) -> Iterator[Line]:
         yield (x, y - CROSS_MM), (x, y + CROSS_MM)
 
 
+def _contour(rib: NoseRib) -> Iterator[Stroke]:
+    if rib.capstrip:
+        yield Stroke("layer", (rib.contour[:-1],))
+
+
+def _sawn(rib: NoseRib) -> str:
+    return "inner outline" if rib.capstrip else "contour"
+
+
 def _way_in(rib: NoseRib) -> Iterator[Stroke]:
     if rib.start:
         yield Stroke("layer", (circle(rib.start_at, rib.start / 2),))
         yield Stroke("hidden", (rib.saw_path,))
 
 
-def _names(rib: NoseRib) -> Iterator[Label]:
-    """Yield the name of the starting hole, low in the waste where it has room, however the part is turned."""
-    label = Label("STARTING HOLE", rib.middle[0], 0.0, size_mm=SMALL_MM)
-    down, half = NAME_SHARE * rib.radius, label_box(label).width / 2
-    if rib.start and down - half > CROSS_MM + 1 and down + half < rib.radius - 1:
-        yield replace(label, y=rib.middle[1] - down - MIDDLE_EM * SMALL_MM)
+def _names_in_the_hole(rib: NoseRib) -> Iterator[Label]:
+    """Yield the names of the lightening hole, low in it, and over it of the starting hole, where both have room."""
+    for text, down in list(NAMES.items())[: 2 if rib.start else 1]:
+        label = Label(text, rib.middle[0], 0.0, size_mm=SMALL_MM)
+        away, half = down * rib.radius, label_box(label).width / 2
+        if hypot(away + SMALL_MM, half) > rib.radius - NAME_CLEAR_MM or away < CROSS_MM + SMALL_MM:
+            return
+        yield replace(label, y=rib.middle[1] - away - MIDDLE_EM * SMALL_MM)
+
+
+def _leader(rib: NoseRib, name: Label) -> Line:
+    """Draw the line from the starting hole's name to its edge."""
+    box, (x, y) = label_box(name), rib.start_at
+    foot = min(x, box.right), box.top + NAME_CLEAR_MM
+    share = rib.start / 2 / dist(foot, (x, y))
+    return foot, (x + share * (foot[0] - x), y + share * (foot[1] - y))
+
+
+def _name_of_the_face(rib: NoseRib, drawn: tuple[Line, ...]) -> Iterator[Label]:
+    """Yield the name of the straight end, along it, where it is clear of what is drawn."""
+    (x, low), (_, high) = rib.face
+    label = Label("SPAR FACE", x - NAME_CLEAR_MM - SMALL_MM / 2, (low + high) / 2, angle=90, size_mm=SMALL_MM)
+    if label_box(label).height < high - low and not any(crosses(line, label_box(label)) for line in drawn):
+        yield label
 
 
 def _grain(rib: NoseRib, drawn: tuple[Line, ...]) -> tuple[Point, Point] | None:
-    """Return the arrow along the grain, where it is clear of what is drawn and inside the contour; None without room."""
+    """Return the arrow along the grain, where it is clear of what is drawn and inside the sawn line, else None."""
     half = min(GRAIN_MM, 0.25 * rib.length) / 2
     low, high = rib.face[0][1], max(y for _, y in rib.contour)
     for up, along in GRAIN_SPOTS:
@@ -83,10 +119,14 @@ def _grain(rib: NoseRib, drawn: tuple[Line, ...]) -> tuple[Point, Point] | None:
 
 
 def _is_inside(rib: NoseRib, at: Point) -> bool:
-    """Tell whether a point lies between the upper and the lower contour."""
+    """Tell whether a point lies inside the sawn line: whether a line upward from it crosses that an odd number of times."""
     x, y = at
-    share = x / rib.chord
-    return rib.section.ordinate(share, "lower") < y / rib.chord < rib.section.ordinate(share, "upper")
+    over = (
+        y < a[1] + (b[1] - a[1]) * (x - a[0]) / (b[0] - a[0])
+        for a, b in pairwise(rib.sawn)
+        if (a[0] > x) != (b[0] > x)
+    )
+    return sum(over) % 2 == 1
 
 
 def _notes(rib: NoseRib) -> Iterator[str]:
@@ -94,3 +134,6 @@ def _notes(rib: NoseRib) -> Iterator[str]:
     yield "the datum is marked at both ends; the straight end lies on the spar's front face"
     if rib.start:
         yield "dashed: the blade's way from the starting hole to the line"
+    if rib.capstrip:
+        size = f"{rib.capstrip:.4g} mm ({rib.capstrip / INCH:.4g} in)"
+        yield f"thin: the contour, {size} outside the line, for the capstrip"

@@ -41,10 +41,7 @@ def plywood_patch(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: 
     for name in marks:
         if name not in true:
             raise LessonFault(f"this plywood patch has no dimension '{name}'", f"it has {', '.join(true)}")
-    if sizes["run"] <= sizes["skin"]:
-        raise LessonFault(
-            "the slope of the patch is too steep", "give it a 'run' above the thickness of the skin"
-        )
+    refuse_steep(sizes)
 
     scale = section_scale(sizes, frame.width)
     edge = Edge(sizes["skin"] * float(scale), sizes["run"] * float(scale))
@@ -66,6 +63,14 @@ def patch_measure(sizes: Mapping[str, float]) -> dict[str, float]:
     """Give the true value of every dimension in mm; patch is the diameter of its edge at the outer face."""
     skin, hole, run = (sizes[name] for name in ("skin", "hole", "run"))
     return {"skin": skin, "hole": hole, "run": run, "patch": hole + 2 * run}
+
+
+def refuse_steep(sizes: Mapping[str, float]) -> None:
+    """Raise LessonFault where the slope is as steep as it is thick."""
+    if sizes["run"] <= sizes["skin"]:
+        raise LessonFault(
+            "the slope of the patch is too steep", "give it a 'run' above the thickness of the skin"
+        )
 
 
 def section_scale(sizes: Mapping[str, float], width_mm: float) -> Fraction:

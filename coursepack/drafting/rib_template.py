@@ -7,12 +7,12 @@ from coursepack.drafting.clearance import crosses
 from coursepack.drafting.label import label_box
 from coursepack.drafting.lettering import MIDDLE_EM
 from coursepack.drafting.part import Part, Sizes
-from coursepack.drafting.rib_view import lines_of, spars_of
+from coursepack.drafting.rib_view import RibLines, lines_of, spars_of
 from coursepack.drafting.sheet import SMALL_MM, Box, Label, Line, Point, Stroke
 from coursepack.trade.rib import Rib
 from coursepack.trade.truss import jig_blocks
 
-TENTHS = range(1, 10)
+STATIONS = (1.25, 2.5, 5, 7.5, 10, 15, 20, 30, 40, 50, 60, 70, 80, 90, 95)  # percent, as in printed tables
 TRUE_MM = 0.005  # of the contour's straight pieces to the section
 TICK_MM = (3.0, 2.0)  # inward and outward from the contour
 NUMBER_MM = 3.0  # from the tick's inner end, or the inner line, to the middle of its number
@@ -29,18 +29,18 @@ GRAIN_STATIONS = tuple(share / 100 for share in range(33, 66))
 def rib_parts(sizes: Sizes) -> tuple[Part, ...]:
     """Return the rib as a part to cut out: its contour, and the openings of its spars as holes.
 
-    Drawn on it: the datum, station ticks every 10 % of the chord, the inner line of the capstrips, members and
-    gussets, the jig blocks around it. Sizes as for the figure; raises LessonFault where no rib can be built so.
+    Drawn on it: the datum, ticks at the stations of the printed tables, the inner line of the capstrips, members
+    and gussets, the jig blocks around it. Sizes as for the figure; raises LessonFault where no rib can be built so.
     """
     lines = lines_of(sizes)
     rib, spars = lines.rib, spars_of(sizes)
     openings = tuple(rib.opening(spar) for _, spar in spars)
-    guides = [Stroke("dimension", tuple(_ticks(rib))), Stroke("layer", tuple(jig_blocks(rib)))]
+    guides = [Stroke("dimension", tuple(_ticks(rib))), Stroke("layer", _jig(lines))]
     if rib.capstrip:
         guides.append(Stroke("hidden", tuple(_inner_lines(rib))))
     guides.append(Stroke("layer", (*lines.members, *lines.gussets)))
     outlines = (rib.contour(TRUE_MM), *lines.openings)
-    drawn = [*outlines, *(line for stroke in guides for line in stroke.lines)]
+    drawn = [*outlines, _straight(rib), *(line for stroke in guides for line in stroke.lines)]
     names = tuple(
         _middled(name.upper(), _low_in(opening)) for (name, _), opening in zip(spars, openings, strict=True)
     )
@@ -55,6 +55,14 @@ def rib_parts(sizes: Sizes) -> tuple[Part, ...]:
             notes=_notes(rib),
         ),
     )
+
+
+def _jig(lines: RibLines) -> tuple[Line, ...]:
+    return tuple(jig_blocks(lines.rib, lines.truss, [_at(lines.rib, station) for station in STATIONS]))
+
+
+def _at(rib: Rib, station: float) -> float:
+    return rib.chord * station / 100
 
 
 def _is_flat(rib: Rib) -> bool:
@@ -73,8 +81,8 @@ def _ticks(rib: Rib) -> Iterator[Line]:
     inward, outward = TICK_MM
     yield (-PAST_MM, 0.0), (PAST_MM, 0.0)
     yield (0.0, -PAST_MM), (0.0, PAST_MM)
-    for tenth in TENTHS:
-        station = rib.chord * tenth / 10
+    for share in STATIONS:
+        station = _at(rib, share)
         for surface, up in (("upper", 1.0), ("lower", -1.0)):
             y = rib.ordinate(surface, station)
             yield (station, y + up * outward), (station, y - up * inward)
@@ -91,11 +99,18 @@ def _inner_lines(rib: Rib) -> Iterator[Line]:
 
 def _numbers(rib: Rib, drawn: Sequence[Line]) -> Iterator[Label]:
     """Yield the station's number in percent near each upper tick, inside and clear of what is drawn there."""
-    for tenth in TENTHS:
-        station = rib.chord * tenth / 10
+    yield from islice((label for label in _origins() if _is_clear(label_box(label), drawn)), 1)
+    for share in STATIONS:
+        station = _at(rib, share)
         top = rib.ordinate("upper", station) - max(rib.capstrip, TICK_MM[0]) - NUMBER_MM
-        places = (_middled(f"{tenth * 10}", (station + aside, top - down)) for down, aside in NUMBER_PLACES)
+        places = (_middled(f"{share:g}", (station + aside, top - down)) for down, aside in NUMBER_PLACES)
         yield from islice((label for label in places if _is_clear(label_box(label), drawn)), 1)
+
+
+def _origins() -> Iterator[Label]:
+    """Yield the places for the name of the cross where stations and ordinates begin."""
+    for x, y in ((0.0, -PAST_MM - 3), (0.0, PAST_MM + 3), (-PAST_MM - 3, 3.0), (-PAST_MM - 3, -3.0)):
+        yield _middled("0", (x, y))
 
 
 def _middled(text: str, at: Point) -> Label:
@@ -125,7 +140,8 @@ def _is_clear(room: Box, drawn: Sequence[Line]) -> bool:
 
 def _notes(rib: Rib) -> tuple[str, ...]:
     section = f"section {rib.section.name}: {rib.section.datum}"
-    marks = "ticks stand every 10 % of the chord, jig blocks outside the contour"
+    marks = "large cross: station 0 on the datum; ticks: the stations of the table, in percent of the chord"
+    blocks = "small oblongs outside the contour: inner ends of the jig blocks"
     inner = ("dashed: inner line of the capstrips",) if rib.capstrip else ()
     below = f"dash-dotted: parallel to the datum, {BELOW_MM:g} mm (5⁄16 in) below it"
-    return (section, marks, *inner, below if _is_flat(rib) else "dash-dotted: the datum")
+    return (section, marks, blocks, *inner, below if _is_flat(rib) else "dash-dotted: the datum")

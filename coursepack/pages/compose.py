@@ -18,7 +18,7 @@ from coursepack.pages.full_size import Cutting, cuttings, sheet_views
 from coursepack.pages.mathematics import symbol
 from coursepack.pages.prose import prose_html, set_fractions
 from coursepack.pages.views import ExerciseView, paged, shown, symbol_style, view
-from coursepack.quantity import printed, typeset
+from coursepack.quantity import Quantity, in_figures, printed_at, typeset
 from coursepack.solve import Answer, Solved
 from coursepack.trade.arithmetic import ORDINARY
 from coursepack.trade.catalogue import source_of
@@ -147,13 +147,17 @@ class _SetTable:
 
     def _row(self, solved: Solved, term: Term) -> tuple[str, str, list[str], list[str]]:
         benches = [str(bench) for bench in range(1, term.benches + 1) if term.set_of(bench) == solved.of_set]
-        cells = [shown(solved.values[name]) for name in self.columns]
+        cells = [_cell(solved.values[name]) for name in self.columns]
         return (
             str(solved.of_set),
             ", ".join(benches),
             cells,
-            [printed(answer.value) for answer in solved.answers],
+            [printed_at(answer.value, answer.mark) for answer in solved.answers],
         )
+
+
+def _cell(value: Value) -> str:
+    return in_figures(value) if isinstance(value, Quantity) else shown(value)
 
 
 def _sheet(
@@ -186,8 +190,8 @@ def _macro(name: str) -> Callable[..., str]:
 
 def _accepts(answer: Answer) -> str:
     if answer.within < answer.mark:
-        return f"only {printed(answer.value)}"
-    return f"{printed(answer.low)} to {printed(answer.high)}"
+        return f"only {printed_at(answer.value, answer.mark)}"
+    return " to ".join(printed_at(limit, answer.mark) for limit in (answer.low, answer.high))
 
 
 _THIN = str.maketrans(
@@ -209,7 +213,7 @@ def _pages() -> Environment:
         lstrip_blocks=True,
     )
     pages.filters |= {
-        "printed": printed,
+        "printed_at": printed_at,
         "typeset": typeset,
         "fractions": set_fractions,
         "unstretched": lambda text: text.translate(_THIN),

@@ -18,10 +18,11 @@ from coursepack.formula import (
     Value,
     Word,
 )
-from coursepack.quantity import Quantity, printed
+from coursepack.quantity import Quantity, is_exact, printed
+from coursepack.working import work
 
 _WORDS, _SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(6)
-_TRIGONOMETRY = {
+TRIGONOMETRY = {
     "sin": "sin",
     "cos": "cos",
     "tan": "tan",
@@ -36,7 +37,9 @@ _PLAIN_WORDS = {
     "max": "largest of",
 }
 _ORDER = {"<": "<", "<=": "≤", ">": ">", ">=": "≥", "==": "=", "!=": "≠"}
-Show = Callable[[Name], tuple[str, int]]
+Show = Callable[
+    [Name | Call], tuple[str, int] | None
+]  # how a name is shown, and a call that is not spelt out
 
 
 def symbol(name: str) -> str:
@@ -48,12 +51,29 @@ def symbol(name: str) -> str:
 
 def in_symbols(node: Node) -> str:
     """Return the formula with its names as symbols."""
-    return _shown(node, lambda name: (symbol(name.name), _ATOM))[0]
+    return _shown(node, lambda part: (symbol(part.name), _ATOM) if isinstance(part, Name) else None)[0]
 
 
 def in_numbers(node: Node, values: Mapping[str, Value]) -> str:
-    """Return the formula with the printed values in the place of its names."""
-    return _shown(node, lambda name: _value(values[name.name]))[0]
+    """Return the formula with the printed values in the place of its names, and of what is looked up within it."""
+
+    def show(part: Name | Call) -> tuple[str, int] | None:
+        if isinstance(part, Name):
+            return _value(values[part.name])
+        return _looked_up(part, values) if part is not node else None
+
+    return _shown(node, show)[0]
+
+
+def _looked_up(call: Call, values: Mapping[str, Value]) -> tuple[str, int] | None:
+    """Return the value of a call that looks a word up in a table, where it can be printed in full."""
+    words = [part for part in call.arguments if isinstance(part, Word) or _is_word(part, values)]
+    found = work(call, values) if words else None
+    return _value(found) if isinstance(found, Quantity) and is_exact(found) else None
+
+
+def _is_word(node: Node, values: Mapping[str, Value]) -> bool:
+    return isinstance(node, Name) and isinstance(values[node.name], str)
 
 
 def _value(value: Value) -> tuple[str, int]:
@@ -69,8 +89,8 @@ def _shown(node: Node, show: Show) -> tuple[str, int]:
         return _value(node.value)
     if isinstance(node, Word):
         return escape(node.text), _ATOM
-    if isinstance(node, Name):
-        return show(node)
+    if isinstance(node, Name | Call) and (told := show(node)):
+        return told
     if isinstance(node, Minus):
         return f"−{_bracketed_sign(_inside(node.operand, show, _PRODUCT))}", _SIGN
     if isinstance(node, Operation):
@@ -87,6 +107,7 @@ def _shown(node: Node, show: Show) -> tuple[str, int]:
     if isinstance(node, Choice):
         then, test, otherwise = (_shown(part, show)[0] for part in (node.then, node.test, node.otherwise))
         return f"{then} if {test}, otherwise {otherwise}", _WORDS
+    assert isinstance(node, Call)  # noqa: S101 - a name is always told
     return _call(node, show)
 
 
@@ -124,8 +145,8 @@ def _root(node: Node, show: Show) -> tuple[str, int]:
 
 def _call(node: Call, show: Show) -> tuple[str, int]:
     name = node.function.name
-    if name in _TRIGONOMETRY:
-        return f"{_TRIGONOMETRY[name]}\u00a0{_inside(node.arguments[0], show, _POWER)}", _POWER
+    if name in TRIGONOMETRY:
+        return f"{TRIGONOMETRY[name]}\u00a0{_inside(node.arguments[0], show, _POWER)}", _POWER
     if name == "sqrt":
         return _root(node.arguments[0], show)
     if name == "alike":

@@ -11,11 +11,11 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from coursepack.drafting.sheet import Drawing
-from coursepack.formula import Call, Node, Operation, Value
+from coursepack.formula import Call, Name, Node, Operation, Value, walk
 from coursepack.lesson import Caution, Exercise, Given, Passage
-from coursepack.pages.mathematics import in_numbers, in_symbols, symbol
+from coursepack.pages.mathematics import TRIGONOMETRY, in_numbers, in_symbols, symbol
 from coursepack.pages.prose import set_fractions
-from coursepack.quantity import Quantity, is_exact, printed
+from coursepack.quantity import Quantity, is_exact, printed, printed_at
 from coursepack.solve import Answer, Solved, SolvedStep
 
 BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
@@ -24,15 +24,17 @@ BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 BESIDE_FIGURE, BESIDE_WORK, WORK, WHOLE = 112.0, 97.0, 75.0, 175.0
 PAGE = {"letter": 246.0, "A4": 264.0}
 HEADER, HEADING, ANSWER_ROW, ACCEPTED_ROW = 29.5, 12.5, 10.8, 6.2
+ANSWER = 52.0  # wide, beside its symbol
 LINE, SMALL_LINE, WORK_LINE, FRACTION_LINE = 5.0, 4.4, 4.7, 8.9
 CHARACTER, BOLD_CHARACTER, SMALL_CHARACTER = 1.76, 1.9, 1.48
 SYMBOL_CHARACTER, EQUATION_CHARACTER = 2.1, 1.7
-HEADING_MARGIN = 4.4
+HEADING_MARGIN, FIGURE_MARGIN = 4.4, 2.0
 SQUARE = 5.0
 EQUALS = 4.2
 BEFORE_EQUALS = 18.0
 SYMBOLS = (13, 14, 15, 16, 17, 18, 20, 22, 25, 30, 35, 40, 50, 60)
 ROOM_A_STEP = 15.0
+MOST_MORE, UNSPENT = 40.0, 12.0
 
 
 @dataclass(frozen=True)
@@ -53,7 +55,11 @@ class StepLines:
 
 @dataclass(frozen=True)
 class ExerciseView:
-    """An exercise ready for the page; `fresh` puts it on a new one, `kept_mm` is the height kept for it."""
+    """An exercise ready for the page.
+
+    `fresh` puts it on a new one; `kept_mm` is the height kept for it, of which `more_mm` is room to work that the
+    page has to spare.
+    """
 
     number: int
     solved: Solved
@@ -67,6 +73,7 @@ class ExerciseView:
     value_mm: float
     fresh: bool = False
     kept_mm: float = 0.0
+    more_mm: float = 0.0
 
     @property
     def exercise(self) -> Exercise:
@@ -78,6 +85,20 @@ class ExerciseView:
         """The width left between a symbol and its value."""
         return round(self.text_mm - self.symbol_mm - self.value_mm, 2)
 
+    @property
+    def beside(self) -> Markup:
+        """The figure that stands beside the text, if any."""
+        return Markup("") if self._is_wide else self.figure
+
+    @property
+    def across(self) -> Markup:
+        """The figure that stands over the text, if any."""
+        return self.figure if self._is_wide else Markup("")
+
+    @property
+    def _is_wide(self) -> bool:
+        return _is_wide(self.exercise)
+
     def is_short(self, item: Given) -> bool:
         """True where what a number means stands on one line between its symbol and its value."""
         return _lines(item.means, self.means_mm) == 1
@@ -85,11 +106,25 @@ class ExerciseView:
     def rounding(self, answer: Answer) -> str:
         """Return how an answer is rounded, in words."""
         node = next(step.step.node for step in self.solved.steps if step.step.name == answer.find.name)
-        if isinstance(node, Operation) and node.sign == "*" and _is_call(node.left, "up"):
-            return f"rounded up to the next {printed(answer.mark)}"
+        if isinstance(node, Operation) and node.sign == "*" and isinstance(node.left, Call):
+            way = node.left.function.name
+            if way in ("up", "down"):
+                return f"rounded {way} to the next {self._step(node.right, answer)}"
         if answer.mark != Quantity.of(1):
             return f"to the nearest {printed(answer.mark)}"
         return "a whole number" if _is_call(node, "up", "down") else "to the nearest whole number"
+
+    def _step(self, node: Node, answer: Answer) -> str:
+        value = self.solved.values[node.name] if isinstance(node, Name) else answer.mark
+        return shown(value)
+
+    @property
+    def uses_angles(self) -> bool:
+        """Whether a step takes a function of an angle."""
+        calls = (
+            node for step in self.solved.steps for node in walk(step.step.node) if isinstance(node, Call)
+        )
+        return any(call.function.name in TRIGONOMETRY for call in calls)
 
     @property
     def hidden(self) -> list[StepLines]:
@@ -106,9 +141,9 @@ class ExerciseView:
         """The height kept for the student's working, in whole squares; the key fills it with the steps."""
         worked = sum(step.height(self.work_mm, WORK_LINE) for step in self.hidden) + 1
         asked = max(worked, len(self.hidden) * ROOM_A_STEP)
-        if not self.figure:
+        if not self.beside:
             asked = max(asked, self._text_height())
-        return SQUARE * -(-asked // SQUARE)
+        return SQUARE * -(-asked // SQUARE) + self.more_mm
 
     @property
     def open_mm(self) -> float:
@@ -118,20 +153,29 @@ class ExerciseView:
     def height(self) -> float:
         """Return the height in mm that the exercise takes on the key."""
         text, room = self._text_height(), self.room_mm + 3
-        if not self.figure:
-            return HEADING + max(text, room) + self._answers_height(3) + self._slips_height(WHOLE)
+        if not self.beside:
+            over = self.figure_mm + FIGURE_MARGIN if self.across else 0.0
+            return HEADING + over + max(text, room) + self._answers_height(WHOLE) + self._slips_height(WHOLE)
         side = self.figure_mm + len(self.solved.answers) * 2 * SMALL_LINE + 6
-        answers = self._answers_height(3 if side < text + room else 2)
+        answers = self._answers_height(WHOLE if side < text + room else self.text_mm)
         return HEADING + max(text + room + answers + self._slips_height(self.text_mm), side)
 
-    def _answers_height(self, in_a_row: int) -> float:
-        return ANSWER_ROW * -(-len(self.solved.answers) // in_a_row)
+    def _answers_height(self, width: float) -> float:
+        """Return the height of the answer lines, as many in a row as have room."""
+        rows, used = 1, 0.0
+        for answer in self.solved.answers:
+            wide = ANSWER + _symbol_width(answer.find.name)
+            rows, used = (rows, used + wide) if used + wide <= width else (rows + 1, wide)
+        return ANSWER_ROW * rows
 
     def _slips_height(self, width: float) -> float:
         """Return the height of the slips, with the accepted forms above them where no figure has them beside it."""
-        accepted = 0.0 if self.figure else len(self.solved.answers) * ACCEPTED_ROW
-        slips = [slip for answer in self.solved.answers for slip in answer.slips]
-        texts = [f"{printed(slip.value)} {slip.slip.say}" for slip in slips]
+        accepted = 0.0 if self.beside else len(self.solved.answers) * ACCEPTED_ROW
+        texts = [
+            f"{printed_at(slip.value, answer.mark)} {slip.slip.say}"
+            for answer in self.solved.answers
+            for slip in answer.slips
+        ]
         return accepted + sum(SMALL_LINE * _lines(text, width, SMALL_CHARACTER) + 0.8 for text in texts)
 
     def _text_height(self) -> float:
@@ -152,6 +196,10 @@ class ExerciseView:
         ask = (len(answer.find.ask) + 4) * BOLD_CHARACTER
         whole = ask + len(self.rounding(answer)) * SMALL_CHARACTER
         return 1 + int(whole // self.text_mm)
+
+
+def _is_wide(exercise: Exercise) -> bool:
+    return exercise.figure is not None and exercise.figure.wide
 
 
 def symbol_style() -> str:
@@ -189,7 +237,7 @@ def _lines(text: str, width: float, character: float = CHARACTER) -> int:
 def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, figure: Markup) -> ExerciseView:
     """Make an exercise ready for the page."""
     exercise = solved.exercise
-    beside = drawing is not None or exercise.stage in ("worked", "bench")
+    beside = exercise.stage in ("worked", "bench") or (drawing is not None and not _is_wide(exercise))
     steps = tuple(_step_lines(step, solved, hidden=step.step in exercise.open_steps) for step in solved.steps)
     names = [*solved.numbers, *(step.step.name for step in solved.steps)]
     longest = max(_symbol_width(name) for name in names)
@@ -211,18 +259,28 @@ def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, fig
 def paged(views: Sequence[ExerciseView], paper: str) -> list[ExerciseView]:
     """Break the pages: an exercise that no longer fits, or is done at the bench, begins a new one.
 
-    Where another follows on the same page the height is kept, so that it begins at one place on sheet and key.
+    What a page has to spare becomes room to work. Where another exercise follows on the same page the height is
+    kept, so that it begins at one place on sheet and key.
     """
+    pages: list[list[ExerciseView]] = [[]]
     used = HEADER
-    result: list[ExerciseView] = []
     for one in views:
         height = one.height()
-        fresh = one.number > 1 and (one.exercise.stage == "bench" or used + height > PAGE[paper])
-        used = height if fresh else used + height
-        if result and not fresh:
-            result[-1] = replace(result[-1], kept_mm=result[-1].height() - HEADING_MARGIN)
-        result.append(replace(one, fresh=fresh))
-    return result
+        if pages[-1] and (one.exercise.stage == "bench" or used + height > PAGE[paper]):
+            pages.append([])
+            used = 0.0
+        pages[-1].append(replace(one, fresh=not pages[-1] and len(pages) > 1))
+        used += height
+    heads = [HEADER, *[0.0] * (len(pages) - 1)]
+    return [one for page, head in zip(pages, heads, strict=True) for one in _filled(page, PAGE[paper] - head)]
+
+
+def _filled(page: Sequence[ExerciseView], high: float) -> list[ExerciseView]:
+    """Share what a page has to spare among its exercises, in whole squares; keep the height of all but the last."""
+    spare = (high - UNSPENT - sum(one.height() for one in page)) / len(page)
+    more = SQUARE * max(0.0, min(MOST_MORE, spare) // SQUARE)
+    roomy = [replace(one, more_mm=more) for one in page]
+    return [*(replace(one, kept_mm=one.height() - HEADING_MARGIN) for one in roomy[:-1]), roomy[-1]]
 
 
 def shown(value: Value) -> str:
@@ -249,7 +307,7 @@ def _result(step: SolvedStep, solved: Solved) -> str:
     text = f"{'=' if is_exact(step.value) else '≈'}\u00a0{printed(step.value)}"
     answer = solved.answer(step.step.name)
     if answer and printed(answer.value) != printed(step.value):
-        return f"{text} ≈\u00a0<b>{printed(answer.value)}</b>"
+        return f"{text} ≈\u00a0<b>{printed_at(answer.value, answer.mark)}</b>"
     return text
 
 

@@ -260,11 +260,14 @@ class BlockReader:
         material, quantity = ("stiff card", 1)
         if full_size:
             material, quantity = table.take("material", str, material), table.whole("quantity", 1, 99, 1)
+        wide = table.take("wide", bool, default=False)
         table.finish()
         if not draw.strip() or len(sizes) != len(wanted):
             return None
         own_scale = "" if full_size else scale
-        return FigureRequest(draw, show, ask, own_scale, sizes, block.place, full_size, material, quantity)
+        return FigureRequest(
+            draw, show, ask, own_scale, sizes, block.place, full_size, material, quantity, wide
+        )
 
     def _sizes(self, table: Table) -> dict[str, Node]:
         found = {}

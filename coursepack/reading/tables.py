@@ -194,8 +194,14 @@ _INLINE = re.compile(r'\{[ \t]*"?[A-Za-z]+"?[ \t]*=')
 _ANY_HEADER = re.compile(r"^[ \t]*\[[^\n]*\]", re.MULTILINE)
 _NEXT = re.compile(r"""^[ \t]*(?:"?[A-Za-z0-9_-]+"?[ \t]*=|\[)""", re.MULTILINE)
 
-_TYPE_NAMES: Mapping[type, str] = {str: "a text", int: "a whole number", list: "a list", dict: "a table"}
-_SAMPLES: Mapping[type, str] = {str: '"…"', int: "1", list: '["…"]', dict: "{ … }"}
+_TYPE_NAMES: Mapping[type, str] = {
+    str: "a text",
+    int: "a whole number",
+    bool: "true or false",
+    list: "a list",
+    dict: "a table",
+}
+_SAMPLES: Mapping[type, str] = {str: '"…"', int: "1", bool: "true", list: '["…"]', dict: "{ … }"}
 
 
 def read_toml(text: str, start: Place, findings: Findings, what: str) -> Table | None:

@@ -4,7 +4,7 @@ Plain floats in millimetres, as in `rib`. Outlines are closed: their first point
 geometry, no source needed; the arrangement is our own, for practice ribs.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
@@ -16,8 +16,11 @@ from coursepack.trade.rib import Line, Rib
 
 Span = tuple[float, float]  # two stations in mm
 
-JIG_STATIONS = (0.08, 0.25, 0.45, 0.65, 0.85)  # shares of the chord; between the station lines of every tenth
 JIG_MM = (16.0, 6.0)  # along the contour, and out from it
+JIG_BAYS = 5  # where no bays say where blocks stand
+CLEAR_MM = 1.0  # of a block from a joint
+NEAR_MM = 0.5  # what is so near the inner line of the capstrips is glued to it
+STEP_MM = 0.5  # by which a block is moved to be clear
 
 
 @dataclass(frozen=True)
@@ -55,6 +58,17 @@ class Truss:
         """Yield the outlines of the diagonals, rising and falling in turn."""
         for number, bay in enumerate(self._bays()[:-1]):
             yield _brace(_between(self.rib, bay)[:4], self.thick, rising=number % 2 == 0)
+
+    def joints(self, surface: str) -> Iterator[Span]:
+        """Yield from where to where each member is glued to the capstrip of a surface."""
+        for member in (*self.uprights(), *self.diagonals()):
+            glued = [x for x, y in member if abs(y - self.rib.inside(surface, x)[1]) < NEAR_MM]
+            if glued:
+                yield min(glued), max(glued)
+
+    def bays_between(self) -> list[Span]:
+        """Return where each bay begins and ends, from the nose block to the tail block."""
+        return self._bays()
 
     def gussets(self, size: float) -> Iterator[Line]:
         """Yield the outlines of gussets as wide and high as a size in mm, high to the middle at most, over every joint of an upright with a capstrip."""
@@ -103,15 +117,41 @@ class Truss:
         ]
 
 
-def jig_blocks(rib: Rib) -> Iterator[Line]:
-    """Yield the outlines of the blocks that hold the capstrips from outside while a rib is glued."""
-    long, out = JIG_MM
-    for share in JIG_STATIONS:
+def jig_blocks(rib: Rib, truss: Truss | None, kept: Sequence[float]) -> Iterator[Line]:
+    """Yield the outlines of the blocks that hold the capstrips from outside while a rib is glued.
+
+    A block stands near the middle of each bay on either surface, clear of joints, and of some stations in mm to be
+    kept free where there is room for that.
+    """
+    bays = truss.bays_between() if truss else _fifths(rib)
+    for bay in bays:
         for surface in SIDES:
-            (x, y), (across, up) = rib.square_in(surface, share * rib.chord)
-            ends = [(x + sign * up * long / 2, y - sign * across * long / 2) for sign in (1, -1)]
-            outer = [(a - across * out, b - up * out) for a, b in reversed(ends)]
-            yield (*ends, *outer, ends[0])
+            joints = list(truss.joints(surface)) if truss else [(spar.front, spar.rear) for spar in rib.spars]
+            yield _jig_block(rib, surface, _free_station(bay, joints, kept))
+
+
+def _fifths(rib: Rib) -> list[Span]:
+    """Return equal lengths between the nose block and the tail, for the blocks of a rib without bays."""
+    wide = (rib.chord - 2 * rib.nose) / JIG_BAYS
+    return [(rib.nose + n * wide, rib.nose + (n + 1) * wide) for n in range(JIG_BAYS)]
+
+
+def _free_station(bay: Span, joints: Sequence[Span], kept: Sequence[float]) -> float:
+    """Return the station nearest the middle of a bay where a block meets no joint, and no kept station if it can."""
+    middle, half = (bay[0] + bay[1]) / 2, JIG_MM[0] / 2 + CLEAR_MM
+    steps = range(int((bay[1] - bay[0]) / 2 / STEP_MM))
+    places = [middle + way * n * STEP_MM for n in steps for way in (1, -1)]
+    clear = [x for x in places if all(x + half <= start or end <= x - half for start, end in joints)]
+    free = [x for x in clear if all(abs(x - station) >= half for station in kept)]
+    return [*free, *clear, middle][0]
+
+
+def _jig_block(rib: Rib, surface: str, station: float) -> Line:
+    long, out = JIG_MM
+    (x, y), (across, up) = rib.square_in(surface, station)
+    ends = [(x + sign * up * long / 2, y - sign * across * long / 2) for sign in (1, -1)]
+    outer = [(a - across * out, b - up * out) for a, b in reversed(ends)]
+    return (*ends, *outer, ends[0])
 
 
 def _between(rib: Rib, span: Span) -> Line:

@@ -35,6 +35,10 @@ SIZES = {
     "noise day": {
         "time_1": 2.0, "level_1": 95.0, "time_2": 4.0, "level_2": 85.0, "time_3": 0.5, "level_3": 102.0,
     },
+    "bent lamination": {"laminations": 6.0, "thin": 3.175, "final": 457.2, "angle": 90.0},
+    "levelled blank": {
+        "span": 1828.8, "level": 609.6, "depth": 127.0, "rise": 3.96875, "width": 25.4, "blade": 101.6, "gap": 0.79375,
+    },
     "rib outline": {
         "chord": 609.6, "capstrip": 4.7625, "front_station": 91.44, "rear_station": 365.76, "spar_width": 19.05,
         "bays": 3.0, "upright": 6.35,
@@ -80,6 +84,10 @@ GIVEN: dict[str, dict[str, str]] = {
     "clamp layout": {"length": "18\u00a0in", "thick": "3⁄4\u00a0in", "end": "1\u202f51⁄64\u00a0in"},
     "nose rib": {"length": "7\u202f13⁄64\u00a0in", "hole": "2\u202f7⁄8\u00a0in", "start": "1⁄8\u00a0in"},
     "saw reach": {"throat": "16\u00a0in", "along": "9\u00a0in", "across": "3\u00a0in", "radius": "1\u00a0in"},
+    "bent lamination": {"final": "18\u00a0in", "thin": "1⁄8\u00a0in", "angle": "90°", "stack": "3⁄4\u00a0in"},
+    "levelled blank": {
+        "span": "72\u00a0in", "level": "24\u00a0in", "rise": "5⁄32\u00a0in", "blade": "4\u00a0in", "gap": "1⁄32\u00a0in",
+    },
     "rib outline": {"chord": "24\u00a0in", "front_station": "3.6\u00a0in"},
     "cutting plan": {"board_1": "96\u00a0in", "offcut_1": "4\u202f5⁄8\u00a0in"},
     "rule reading": {},
@@ -108,6 +116,8 @@ ANSWERED = {
     "clamp layout": ("spacing", "3\u202f19⁄32\u00a0in", "in"),
     "nose rib": ("height", "5\u202f3⁄64\u00a0in", "in"),  # 48 (10.68 − 0.15) % = 5.054
     "saw reach": ("reach", "10\u202f63⁄64\u00a0in", "in"),  # √(9² + 3²) + 3 / 2 = 10.987
+    "bent lamination": ("form_radius", "17\u202f1⁄2\u00a0in", "in"),  # 18 (1 − 1 / 6²)
+    "levelled blank": ("packing", "15⁄32\u00a0in", "in"),  # 5/32 × 72 / 24
     "rib outline": ("front_height", "2\u202f5⁄32\u00a0in", "in"),  # 24 (10.68 − 0.15) % − 2 × 3/16 = 2.152
     "cutting plan": ("offcut_2", "6\u202f1⁄2\u00a0in", "in"),
     "rule reading": ("reading", "4\u202f11⁄32\u00a0in", "in"),

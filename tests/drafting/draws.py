@@ -200,7 +200,8 @@ def _nose(rng: random.Random) -> Sizes:
     sizes = {"chord": chord, "length": 0.15 * chord, "hole": hole, "aft": 0.1 * chord}
     sizes["middle"] = (low + high) / 2
     start = {"start": rng.choice([0.125 * INCH, 0.1875 * INCH, 3.0, 4.0])} if rng.random() < 0.8 else {}
-    return Sizes(sizes | start, {"section": section})
+    strip = {"capstrip": rng.choice([0.0625 * INCH, 0.1875 * INCH, 1.5, 5.0])} if rng.random() < 0.4 else {}
+    return Sizes(sizes | start | strip, {"section": section})
 
 
 def _reach(rng: random.Random) -> dict[str, float]:
@@ -280,6 +281,35 @@ def _ring_count(rng: random.Random) -> dict[str, float]:
     }
 
 
+def _bend(rng: random.Random) -> dict[str, float]:
+    """A bow or a knee of a shop: thin strips, no fewer than three; the form's radius or the one after release."""
+    strips, radius = rng.choice(
+        [(rng.choice([1, 1.5, 2, 3]) / 16 * INCH, rng.randrange(12, 49) / 2 * INCH),
+         (rng.choice([1.5, 2.0, 3.0, 4.0]), float(rng.randrange(150, 621, 10)))]
+    )  # fmt: skip
+    sizes = {"laminations": float(rng.randrange(3, 11)), "thin": strips}
+    sizes |= {rng.choice(["form_radius", "final"]): radius, "angle": float(rng.choice([45, 60, 90]))}
+    if radius <= 12 * INCH and rng.random() < 0.4:
+        sizes["angle"] = float(rng.choice([120, 180]))
+    return sizes | rng.choice([{}, {}, {"trim": INCH}, {"springback": float(rng.randrange(2, 12))}])
+
+
+def _levelled(rng: random.Random) -> dict[str, float]:
+    """A spar blank over its sawhorses with a long level, or a short one on blocks; on some its end under a square."""
+    inch, level, spans = rng.choice(
+        [(INCH, 24, (48, 144)), (INCH, 28, (48, 144)), (INCH, 9, (18, 60)), (25.0, 24, (48, 144)), (25.0, 10, (20, 60))]
+    )  # fmt: skip
+    depth = rng.randrange(10, 25) / 4 * inch
+    sizes = {"span": rng.randrange(*spans, 6) * inch, "level": level * inch, "depth": depth}
+    sizes |= {"tilt": rng.randrange(2, 13) / 10, "supports": float(rng.choice([2, 2, 2, 3, 4]))}
+    if rng.random() < 0.4:
+        sizes["overhang"] = rng.randrange(6, 19) * inch
+    if rng.random() < 0.3:
+        return sizes
+    sizes |= {"width": rng.choice([0.75, 1.0, 1.5, 2.0]) * inch, "out": rng.randrange(2, 15) / 10}
+    return sizes | {"blade": min(rng.choice([2, 3, 4, 6]) * inch, depth)}
+
+
 _SIZES: Mapping[str, Callable[[random.Random], dict[str, float]]] = {
     "spar section": _spar,
     "routed spar": _routed,
@@ -299,6 +329,8 @@ _SIZES: Mapping[str, Callable[[random.Random], dict[str, float]]] = {
     "rule reading": _rule,
     "vernier reading": _vernier,
     "noise day": _noise,
+    "bent lamination": _bend,
+    "levelled blank": _levelled,
     "rib outline": _rib,
     "nose rib": _nose,
     "saw reach": _reach,
@@ -322,6 +354,28 @@ _ASKED = {
     "cutting plan": (("offcut_1",), ("offcut_1", "offcut_2"), ("offcut_4",), ("board_1",), ()),
     "rule reading": (("reading",), ()),
     "vernier reading": (("reading",), ("main", "line", "reading"), ("line",), ()),
+    "bent lamination": (
+        ("form_radius", "face"),
+        ("stack",),
+        ("spring",),
+        ("final",),
+        ("arc",),
+        ("angle",),
+        ("stack", "face"),
+        ("stack", "arc"),
+        (),
+    ),
+    "levelled blank": (
+        ("rise", "packing"),
+        ("packing",),
+        ("rise",),
+        ("gap",),
+        ("out",),
+        ("tilt",),
+        ("packing", "gap"),
+        ("span",),
+        (),
+    ),
     "rib outline": (
         ("front_height",),
         ("rear_height",),
@@ -352,6 +406,8 @@ _GIVEN = {
     "cutting plan": ("board_1", "board_2", "board_3", "offcut_1", "offcut_2", "offcut_3"),
     "rule reading": ("reading",),
     "vernier reading": ("main", "reading"),
+    "bent lamination": ("final", "thin", "angle", "form_radius", "stack"),
+    "levelled blank": ("span", "apart", "overhang", "level", "rise", "depth", "width", "blade"),
     "rib outline": ("chord", "front_station"),
     "nose rib": ("length", "hole", "start", "aft"),
     "saw reach": ("throat", "along", "across", "hole"),

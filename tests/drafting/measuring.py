@@ -32,6 +32,15 @@ def section_scale_of(drawing: Drawing) -> float:
     return int(paper) / int(part)
 
 
+def detail_scale_of(drawing: Drawing, letter: str) -> float:
+    """The scale lettered over a detail or a further view."""
+    (scale,) = [
+        label.text.split("\u2002")[1] for label in drawing.labels if label.text.startswith(f"{letter}\u2002")
+    ]
+    paper, part = scale.split(":")
+    return int(paper) / int(part)
+
+
 def measured(drawing: Drawing, name: str) -> float:
     """The length between a dimension's two arrowheads in mm of the part."""
     first, second = tips(drawing, name)

@@ -166,6 +166,26 @@ def test_jig_blocks_stand_outside_and_touch_the_contour() -> None:
         assert not any(inside(point, part.outlines[0]) for point in block[2:4])
 
 
+@pytest.mark.parametrize(("bays", "chord"), [(2.0, 24.0), (3.0, 24.0), (4.0, 40.0)])
+def test_no_jig_block_stands_on_a_joint_of_upright_or_diagonal(bays: float, chord: float) -> None:
+    rear = 0.6 * chord * INCH
+    part = the_part(
+        sizes(bays=bays, chord=chord * INCH, front_station=0.15 * chord * INCH, rear_station=rear)
+    )
+    closed = [line for line in guides(part, "layer") if line[0] == line[-1]]
+    blocks = [line for line in closed if any(not inside(point, part.outlines[0]) for point in line[2:4])]
+    members = [line for line in closed if line not in blocks]
+    inner = [line for line in guides(part, "hidden") if len(line) > 2]
+    assert len(blocks) >= 2 * (bays + 2)
+    assert len(members) >= bays + 5
+    for surface in inner:
+        ends = [point for line in members for point in line if distance(point, surface) < 0.3]
+        near = [block for block in blocks if distance(block[0], surface) < 2 * RIB["capstrip"]]
+        for block in near:
+            low, high = sorted((block[0][0], block[1][0]))
+            assert not [x for x, _ in ends if low <= x <= high]
+
+
 def inside(point: Point, line: Line) -> bool:
     """Whether a point lies in a closed line, by the crossings of a level ray."""
     x, y = point
@@ -190,9 +210,9 @@ def test_lettering_on_the_template_is_clear_of_its_lines(section: str) -> None:
         assert others == []
 
 
-def test_every_tenth_of_the_chord_is_numbered_on_some_sheet() -> None:
+def test_the_stations_of_a_printed_table_are_numbered_on_some_sheet() -> None:
     texts = {label.text for sheet in template_sheets(rib_parts(sizes())) for label in sheet.drawing.labels}
-    assert {"10", "20", "30", "40", "50", "60", "70", "80"} <= texts
+    assert {"0", "2.5", "5", "7.5", "10", "15", "20", "30", "40", "50", "60", "70", "80", "90"} <= texts
 
 
 def test_a_sixty_inch_rib_is_ten_sheets_in_one_row_after_a_map() -> None:

@@ -1,6 +1,7 @@
 """Full-size sheets before any ink: parts at their own size, cross-hairs that fall on each other, clear lettering."""
 
 from fractions import Fraction
+from itertools import pairwise
 from math import dist, radians, tan
 
 import pytest
@@ -100,6 +101,18 @@ def test_neighbouring_sheets_carry_the_same_cross_hairs() -> None:
         here = {(round(x, 6), round(y, 6)) for x, y in crosses_of(one.drawing)}
         there = {(round(x + apart[0], 6), round(y + apart[1], 6)) for x, y in crosses_of(other.drawing)}
         assert len(here & there) == 2
+
+
+def test_crosses_are_named_after_both_sheets_and_the_later_sheet_is_trimmed_to_lie_on_the_other() -> None:
+    sheets = template_sheets([LONG])[1:]
+    for one, other in pairwise(sheets):
+        name = f"{one.name}–{other.name}"
+        for sheet in (one, other):
+            assert [label.text for label in sheet.drawing.labels].count(name) == 2
+        edges = [line for stroke in other.drawing.strokes if stroke.kind == "hidden" for line in stroke.lines]
+        assert [{x for x, _ in edge} for edge in edges] == [{ROOM.left}]
+        assert f"trim here, lay on {one.name}" in {label.text for label in other.drawing.labels}
+    assert not any(stroke.kind == "hidden" for stroke in sheets[0].drawing.strokes)
 
 
 def test_nothing_is_lettered_over_the_outline_of_a_long_part() -> None:

@@ -52,11 +52,17 @@ CASES: Mapping[str, Case] = {
     ),
     "an unknown key of a figure": Case(
         [(LESSON, 'ask  = ["rear"]', 'ask  = ["rear"]\ncolour = "red"')],
-        ["01-bevels.md:57: the figure block has no key 'colour'; known: ask, draw, scale, show, with"],
+        ["01-bevels.md:57: the figure block has no key 'colour'; known: ask, draw, scale, show, wide, with"],
+    ),
+    "a wide figure that is neither true nor false": Case(
+        [(LESSON, 'ask  = ["rear"]', 'ask  = ["rear"]\nwide = "yes"')],
+        ["01-bevels.md:57: 'wide' is not true or false; write wide = true"],
     ),
     "a material for a figure that is not cut out": Case(
         [(LESSON, 'ask  = ["rear"]', 'ask  = ["rear"]\nmaterial = "card"')],
-        ["01-bevels.md:57: the figure block has no key 'material'; known: ask, draw, scale, show, with"],
+        [
+            "01-bevels.md:57: the figure block has no key 'material'; known: ask, draw, scale, show, wide, with"
+        ],
     ),
     "an unknown key of an aim": Case(
         [(LESSON, 'given = "a blank"', 'gives = "a blank"')],

@@ -120,3 +120,16 @@ def test_what_is_printed_is_worth_what_is_worked(tree: Node, values: dict[str, V
     assert isinstance(worked, Quantity)
     assert isinstance(printed, Quantity)
     assert math.isclose(worked.value, printed.value, rel_tol=1e-9)
+
+
+def test_a_value_that_is_looked_up_within_a_step_stands_there_as_a_number() -> None:
+    # Clark Y at 10 %: 9.60 and 0.42 in the published table
+    step = f(
+        'count * (table_ordinate("Clark Y", "10 %", "upper") - table_ordinate("Clark Y", "10 %", "lower"))'
+    )
+    assert in_numbers(step, VALUES) == "3 × (9.6\u00a0% − 0.42\u00a0%)"
+
+
+def test_a_step_that_only_looks_a_value_up_says_where() -> None:
+    step = f('table_ordinate("Clark Y", "10 %", "upper")')
+    assert in_numbers(step, VALUES) == "table ordinate for Clark Y, 10\u00a0%, upper"

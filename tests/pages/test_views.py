@@ -1,5 +1,6 @@
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import groupby
 from pathlib import Path
 
 import pytest
@@ -74,6 +75,48 @@ def test_the_height_is_kept_only_where_another_exercise_follows_on_the_page(
     assert kept[1:] == [0, 0]
 
 
+def test_what_a_page_has_to_spare_becomes_room_to_work_in_whole_squares(
+    views: Sequence[ExerciseView],
+) -> None:
+    alone = paged([views[0]], "letter")[0]
+    assert alone.room_mm - views[0].room_mm == 40  # never more than this
+    numbered = [replace(view, number=number) for number, view in enumerate([*views, *views], 1)]
+    rows = paged([view for view in numbered if view.exercise.stage != "bench"], "letter")
+    pages = [list(page) for _, page in groupby(rows, key=count_of_pages())]
+    for number, page in enumerate(pages):
+        assert len({view.more_mm for view in page}) == 1
+        assert page[0].more_mm in range(0, 45, 5)
+        spare = sum(view.height() for view in page) + (HEADER if number == 0 else 0)
+        assert spare <= PAGE["letter"]
+    filled = paged([replace(views[2], number=1, figure_mm=190.0)], "letter")[0]
+    assert filled.more_mm == 0
+
+
+def count_of_pages() -> Callable[[ExerciseView], int]:
+    """Return a function that tells the page of each exercise, asked in their order."""
+    page = 0
+
+    def page_of(view: ExerciseView) -> int:
+        nonlocal page
+        page += view.fresh
+        return page
+
+    return page_of
+
+
+def test_a_wide_figure_stands_over_the_text_and_adds_its_height(small: Prepared) -> None:
+    solved = small.record("braces").sets[0][2]
+    figure = solved.exercise.figure
+    assert figure
+    wide = replace(solved, exercise=replace(solved.exercise, figure=replace(figure, wide=True)))
+    beside, across = _views([solved, wide], _Drawings(), answered=False)
+    assert (beside.across, across.beside) == ("", "")
+    assert beside.beside
+    assert across.across
+    without = replace(across, figure_mm=0.0)
+    assert across.height() == pytest.approx(without.height() + across.figure_mm)
+
+
 def test_a_faded_exercise_shows_its_first_steps_and_leaves_the_last(views: Sequence[ExerciseView]) -> None:
     names = [step.name for step in views[0].shown], [step.name for step in views[0].hidden]
     assert names == (
@@ -134,9 +177,9 @@ def test_no_exercise_of_the_real_course_is_higher_on_the_page_than_reckoned() ->
 
     real = prepared(Path(REAL), "demo")
     for record in real.records:
-        reckoned = [view.height() for view in _views(record.sets[0], _Drawings(), answered=True)]
+        reckoned = paged(_views(record.sets[0], _Drawings(), answered=True), real.term.paper)
         pages = laid_out(*real.job(record, "key"))
         measured = [box.height * MM for page in pages for box in boxes(page, "section", "exercise")]
-        for view, high, measure in zip(record.sets[0], reckoned, measured, strict=False):
+        for view, measure in zip(reckoned, measured, strict=False):
             if view.exercise.stage != "bench":
-                assert measure <= high + 2, f"{record.lesson.id}/{view.exercise.id}"
+                assert measure <= view.height() + 2, f"{record.lesson.id}/{view.exercise.id}"

@@ -11,6 +11,8 @@ from tests.sheets.printed_course import REAL, Prepared, prepared
 
 KINDS = ("reading", "exercises", "key")
 MOST_PAGES = 10
+A_TENTH = 0.1  # of a mark
+NOISE = 1e-9
 LESSONS = sorted(path.stem[3:] for path in REAL.glob("*.md"))
 
 
@@ -52,6 +54,17 @@ def test_no_bench_works_the_same_numbers_twice_in_exercises_of_one_kind(real: Pr
             (one.exercise.root, {name: str(value) for name, value in one.numbers.items()}) for one in worked
         ]
         assert [pair for number, pair in enumerate(seen) if pair in seen[:number]] == []
+
+
+def test_no_answer_stands_so_near_a_tie_that_rounding_a_step_would_turn_it(real: Prepared) -> None:
+    near = [
+        f"{record.lesson.id}/{one.exercise.id}"
+        for record in real.records
+        for one in (one for one_set in record.sets for one in one_set)
+        for answer in one.answers
+        if abs(float((answer.unrounded / answer.mark).number("")) % 1 - 0.5) < A_TENTH - NOISE
+    ]
+    assert near == []
 
 
 @pytest.mark.parametrize("lesson", LESSONS)
