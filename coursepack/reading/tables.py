@@ -165,23 +165,22 @@ class Table:
             self.fault(key, f"{self.what} has no key '{key}'", did_you_mean(key, [*self.taken, *known]))
 
 
-def _header(key: str) -> str:
-    return rf'^[ \t]*\[+[ \t]*(?:[^\]\n]*\.[ \t]*)?"?{re.escape(key)}"?[ \t]*(?:\.[^\]\n]*)?\]'
-
-
 def _span(text: str, key: str) -> tuple[int, int] | None:
     """Return where a key's value stands in TOML: from its header or its name to the next one beside it."""
-    if found := re.search(_header(key), text, re.MULTILINE):
-        others = (head for head in _ANY_HEADER.finditer(text, found.end()))
-        return found.start(), next(
-            (head.start() for head in others if not re.match(_header(key), head[0])), len(text)
-        )
-    stem = rf'"?{re.escape(key)}"?[ \t]*[.=]'
-    found = re.search(rf"^[ \t]*{stem}|[{{,][ \t]*{stem}", text, re.MULTILINE)
-    if found is None:
+    heads = list(_HEADER.finditer(text)) if "[" in text else []
+    if found := next((head for head in heads if _names(head, key)), None):
+        others = (head.start() for head in heads if head.start() >= found.end() and not _names(head, key))
+        return found.start(), next(others, len(text))
+    name = next((name for name in _NAME.finditer(text) if name[1] == key), None)
+    if name is None:
         return None
-    after = _NEXT.search(text, found.end())
-    return found.start(), after.start() if after else len(text)
+    after = _NEXT.search(text, name.end())
+    return name.start(), after.start() if after else len(text)
+
+
+def _names(head: re.Match[str], key: str) -> bool:
+    """Whether a header, such as [size.slips.upside-down], names a key at any place."""
+    return key in (part.strip(' \t"') for part in head[1].split("."))
 
 
 def _opening(text: str, key: str) -> re.Pattern[str]:
@@ -191,7 +190,8 @@ def _opening(text: str, key: str) -> re.Pattern[str]:
 
 
 _INLINE = re.compile(r'\{[ \t]*"?[A-Za-z]+"?[ \t]*=')
-_ANY_HEADER = re.compile(r"^[ \t]*\[[^\n]*\]", re.MULTILINE)
+_HEADER = re.compile(r"^[ \t]*\[+([^\]\n]*)\]", re.MULTILINE)
+_NAME = re.compile(r'(?:^|[{,])[ \t]*"?([\w-]+)"?[ \t]*[.=]', re.MULTILINE)
 _NEXT = re.compile(r"""^[ \t]*(?:"?[A-Za-z0-9_-]+"?[ \t]*=|\[)""", re.MULTILINE)
 
 _TYPE_NAMES: Mapping[type, str] = {
