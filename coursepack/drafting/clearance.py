@@ -62,6 +62,13 @@ def lettering_clashes(labels: Iterable[Label], others: Piece | Drawing, apart: f
         yield from (f"{what} runs through '{label.text}'" for label in near)
 
 
+def is_free(label: Label, shown: Piece, apart: float = 0.0) -> bool:
+    """Whether a label keeps a distance in mm from every line, arrowhead and label that is shown."""
+    room = label_box(label).grown(apart)
+    over_others = any(room.meets(label_box(other)) for other in shown.labels)
+    return not over_others and not any(lettering_clashes([label], shown, apart))
+
+
 def clashes(drawing: Drawing) -> list[str]:
     """Say what overlaps in a drawing or leaves it: label with label, line, head or edge. Empty when clean."""
     paper = Box(0, 0, drawing.width, drawing.height).grown(1e-6)

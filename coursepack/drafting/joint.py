@@ -1,9 +1,10 @@
 """Where two sheets of a set lie on each other: cross-hairs on both, a length measured across, and where to trim."""
 
 from collections.abc import Iterable, Sequence
+from itertools import islice
 
 from coursepack.drafting.check_bars import INCH
-from coursepack.drafting.clearance import crosses
+from coursepack.drafting.clearance import crosses, is_free
 from coursepack.drafting.label import label_box
 from coursepack.drafting.part import box_of
 from coursepack.drafting.sheet import SMALL_MM, Box, Label, Line, Piece, Point, Stroke
@@ -12,6 +13,8 @@ from coursepack.drafting.tiling import OVERLAP_MM, Tile
 HAIR_MM = 4.0  # half the length of a cross-hair
 ACROSS_MM = 4 * INCH  # measured across each joint
 TICK_MM = 2.5
+APART_MM = 0.5  # of the words at an edge from all else
+EDGE_MM = 3.4  # from an edge to the foot of its words
 NAME_MM = 9.0  # aside from a cross-hair to the middle of its name
 NAME_UP_MM = (1.2, -3.4)  # and up to its foot
 HAIRS_AT = (0.08, 0.92)  # shares of the joint's length
@@ -33,11 +36,9 @@ def joint(mine: Tile, other: Tile, lines: Sequence[Line]) -> Piece:
     """Draw, in the part's own mm, what a sheet shows of its joint with another.
 
     Both sheets carry the same two cross-hairs, named after both; each carries half of the length that is measured
-    across, where it is clear of the lines, or at least its lettering is. The later sheet lies on top: it has the line
-    to trim along.
+    across, where it is clear of the lines, or at least its lettering is.
     """
-    a, b = mine.room, other.room
-    shared = Box(max(a.left, b.left), max(a.bottom, b.bottom), min(a.right, b.right), min(a.top, b.top))
+    a, b, shared = mine.room, other.room, _shared(mine, other)
     level = mine.column != other.column
     name = "–".join(tile.name for tile in sorted((mine, other), key=_place))
     hairs = sum((_hair(_on(shared, share, level=level), a, name, lines) for share in HAIRS_AT), Piece())
@@ -45,9 +46,24 @@ def joint(mine: Tile, other: Tile, lines: Sequence[Line]) -> Piece:
     pairs = [tuple(_half(room, at, name, level=level) for room in (a, b)) for at in places]
     clear = [pair for pair in pairs if _is_clear(pair, lines)]
     quiet = [pair for pair in clear if not any(_meet(piece, lines) for piece in pair)]
-    across = [*quiet, *clear, *pairs][0][0]
-    drawn = [*lines, *(line for stroke in across.strokes for line in stroke.lines)]
-    return hairs + across + _trim(mine, other, shared, drawn, level=level)
+    return hairs + [*quiet, *clear, *pairs][0][0]
+
+
+def trim(mine: Tile, other: Tile, shown: Piece) -> Piece:
+    """Draw the edge along which a sheet is trimmed, to lie on an earlier one; words where they are clear of what it shows."""
+    if _place(mine) < _place(other):
+        return Piece()
+    shared = _shared(mine, other)
+    start = shared.left, shared.top
+    end = (shared.left, shared.bottom) if mine.column != other.column else (shared.right, shared.top)
+    words = (_edge_words(f"trim here, lay on {other.name}", (start, end), share) for share in TRIM_AT)
+    clear = (label for label in words if is_free(label, shown, APART_MM))
+    return Piece((Stroke("hidden", ((start, end),)),), (), tuple(islice(clear, 1)))
+
+
+def _shared(mine: Tile, other: Tile) -> Box:
+    a, b = mine.room, other.room
+    return Box(max(a.left, b.left), max(a.bottom, b.bottom), min(a.right, b.right), min(a.top, b.top))
 
 
 def _place(tile: Tile) -> tuple[int, int]:
@@ -60,29 +76,13 @@ def _meet(piece: Piece, lines: Sequence[Line]) -> bool:
     return any(crosses(line, room) for line in lines)
 
 
-def _trim(mine: Tile, other: Tile, shared: Box, lines: Sequence[Line], *, level: bool) -> Piece:
-    """Draw the edge along which the later of two sheets is trimmed, to lie on the other."""
-    if _place(mine) < _place(other):
-        return Piece()
-    edge = (
-        ((shared.left, shared.bottom), (shared.left, shared.top))
-        if level
-        else ((shared.left, shared.top), (shared.right, shared.top))
-    )
-    words = [_edge_words(f"trim here, lay on {other.name}", edge, share) for share in TRIM_AT]
-    named = next((piece for piece in words if _is_clear([piece], lines)), Piece())
-    return Piece((Stroke("hidden", (edge,)),)) + named
-
-
-def _edge_words(text: str, edge: Line, share: float) -> Piece:
+def _edge_words(text: str, edge: Line, share: float) -> Label:
+    """Letter an edge inside of it: upright at the left of a sheet, level at its top."""
     (x, y), (to_x, to_y) = edge
     at = x + share * (to_x - x), y + share * (to_y - y)
-    upright = to_x == x
-    offset = (3.4, 0.0) if upright else (0.0, -3.4)
-    label = Label(
-        text, at[0] + offset[0], at[1] + offset[1], "centre", 90 if upright else 0, size_mm=SMALL_MM
-    )
-    return Piece((), (), (label,))
+    if to_x == x:
+        return Label(text, at[0] + EDGE_MM, at[1], "centre", 90, size_mm=SMALL_MM)
+    return Label(text, at[0], at[1] - EDGE_MM, size_mm=SMALL_MM)
 
 
 def _is_clear(pieces: Iterable[Piece], lines: Sequence[Line]) -> bool:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import islice, product
+from math import dist
 
 from coursepack.drafting.clearance import crosses
 from coursepack.drafting.label import label_box
@@ -12,7 +13,7 @@ from coursepack.drafting.sheet import SMALL_MM, Box, Label, Line, Point, Stroke
 from coursepack.trade.rib import Rib
 from coursepack.trade.truss import jig_blocks
 
-STATIONS = (1.25, 2.5, 5, 7.5, 10, 15, 20, 30, 40, 50, 60, 70, 80, 90, 95)  # percent, as in printed tables
+STATIONS = (1.25, 2.5, 5, 7.5, 10, 15, 20, 30, 40, 50, 60, 70, 80, 90, 95, 100)  # percent, as in printed tables
 TRUE_MM = 0.005  # of the contour's straight pieces to the section
 TICK_MM = (3.0, 2.0)  # inward and outward from the contour
 NUMBER_MM = 3.0  # from the tick's inner end, or the inner line, to the middle of its number
@@ -20,6 +21,7 @@ NUMBER_PLACES = tuple(product((0.0, 4.0, 8.0), (0.0, 4.0, -4.0, 8.0, -8.0)))  # 
 PAST_MM = 6.0  # of the datum, beyond nose and tail
 BELOW_MM = 8.0  # a flat underside, of the line that the sheets are taped along
 FLAT_MM = 2.0  # least distance at which the datum is told from the underside
+STRAIGHT_NAMES = (0.15, 0.4, 0.65, 0.9)  # of the chord
 NAME_HEIGHT = 0.22  # of an opening's height
 GRAIN_MM = 40.0
 GRAIN_HEIGHTS = (0.25, 0.75, 0.35, 0.65)  # off the middle, where lengths are measured from sheet to sheet
@@ -34,8 +36,9 @@ def rib_parts(sizes: Sizes) -> tuple[Part, ...]:
     """
     lines = lines_of(sizes)
     rib, spars = lines.rib, spars_of(sizes)
+    blocks = _jig(lines)
     openings = tuple(rib.opening(spar) for _, spar in spars)
-    guides = [Stroke("dimension", tuple(_ticks(rib))), Stroke("layer", _jig(lines))]
+    guides = [Stroke("dimension", (*_ticks(rib), *_block_marks(blocks))), Stroke("layer", blocks)]
     if rib.capstrip:
         guides.append(Stroke("hidden", tuple(_inner_lines(rib))))
     guides.append(Stroke("layer", (*lines.members, *lines.gussets)))
@@ -49,7 +52,7 @@ def rib_parts(sizes: Sizes) -> tuple[Part, ...]:
             "rib",
             outlines,
             tuple(guides),
-            (*_numbers(rib, drawn), *names),
+            (*_numbers(rib, drawn), *names, *_names_of_the_straight(rib, drawn)),
             _grain(rib, drawn),
             _straight(rib),
             notes=_notes(rib),
@@ -63,6 +66,24 @@ def _jig(lines: RibLines) -> tuple[Line, ...]:
 
 def _at(rib: Rib, station: float) -> float:
     return rib.chord * station / 100
+
+
+def _block_marks(blocks: Sequence[Line]) -> Iterator[Line]:
+    """Yield the sides of each jig block a little way on into the rib, to mark them from when it is cut out."""
+    for first, second, outer_second, outer_first, _ in blocks:
+        for inner, outer in ((first, outer_first), (second, outer_second)):
+            share = TICK_MM[0] / dist(inner, outer)
+            yield inner, (inner[0] + share * (inner[0] - outer[0]), inner[1] + share * (inner[1] - outer[1]))
+
+
+def _names_of_the_straight(rib: Rib, drawn: Sequence[Line]) -> Iterator[Label]:
+    """Yield what the line to tape along is, under it here and there, where it is clear."""
+    text = f"{BELOW_MM:g} mm (5⁄16 in) below the datum" if _is_flat(rib) else "datum"
+    y = _straight(rib)[0][1] - SMALL_MM - 1.2
+    for share in STRAIGHT_NAMES:
+        label = Label(text, share * rib.chord, y, size_mm=SMALL_MM)
+        if _is_clear(label_box(label), drawn):
+            yield label
 
 
 def _is_flat(rib: Rib) -> bool:
@@ -141,7 +162,7 @@ def _is_clear(room: Box, drawn: Sequence[Line]) -> bool:
 def _notes(rib: Rib) -> tuple[str, ...]:
     section = f"section {rib.section.name}: {rib.section.datum}"
     marks = "large cross: station 0 on the datum; ticks: the stations of the table, in percent of the chord"
-    blocks = "small oblongs outside the contour: inner ends of the jig blocks"
+    blocks = "oblongs outside the contour: inner ends of the jig blocks, their sides marked inside it"
     inner = ("dashed: inner line of the capstrips",) if rib.capstrip else ()
     below = f"dash-dotted: parallel to the datum, {BELOW_MM:g} mm (5⁄16 in) below it"
     return (section, marks, blocks, *inner, below if _is_flat(rib) else "dash-dotted: the datum")

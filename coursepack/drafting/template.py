@@ -7,12 +7,13 @@ both have (184 × 254 mm, 12.7 mm to spare), and it carries a check bar along th
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import islice
 
 from coursepack.drafting.assembly_map import assembly_map
 from coursepack.drafting.check_bars import check_bar
-from coursepack.drafting.clearance import lettering_clashes
+from coursepack.drafting.clearance import is_free
 from coursepack.drafting.dimension import arrowhead
-from coursepack.drafting.joint import joint
+from coursepack.drafting.joint import joint, trim
 from coursepack.drafting.label import label_box
 from coursepack.drafting.part import Part, box_of
 from coursepack.drafting.sheet import SMALL_MM, Box, Drawing, Fill, Label, Line, Piece, Stroke
@@ -180,8 +181,9 @@ def _set_of_sheets(part: Part, found: Tiling) -> Iterator[TemplateSheet]:
     whole = _piece(part) + Piece((Stroke("centre", (part.straight,)),) if part.straight else ())
     lines = [line for stroke in whole.strokes for line in stroke.lines]
     for tile in found.tiles:
-        joints = [joint(tile, other, lines) for other in found.tiles if tile.is_beside(other)]
-        shown = sum(joints, _cut_out(whole, tile.room))
+        beside = [other for other in found.tiles if tile.is_beside(other)]
+        shown = sum((joint(tile, other, lines) for other in beside), _cut_out(whole, tile.room))
+        shown = sum((trim(tile, other, shown) for other in beside), shown)
         moved = (shown + _tile_name(tile, shown)).moved(
             ROOM.left - tile.room.left, ROOM.bottom - tile.room.bottom
         )
@@ -202,9 +204,8 @@ def _tile_name(tile: Tile, shown: Piece) -> Piece:
         for up in (0.7, 0.25, 0.8, 0.15, 0.5)
         for across in (0.5, 0.3, 0.7, 0.2, 0.8)
     )
-    clear = (name for name in places if not any(lettering_clashes([name], shown, 2.0)))
-    name = next(clear, None)
-    return Piece((), (), (name,)) if name else Piece()
+    clear = (name for name in places if is_free(name, shown, 2.0))
+    return Piece((), (), tuple(islice(clear, 1)))
 
 
 def _cut_out(piece: Piece, room: Box) -> Piece:
