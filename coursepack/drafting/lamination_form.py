@@ -8,7 +8,7 @@ the spring shows at its right end; the length of the middle of the stack does no
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from math import acos, ceil, cos, dist, radians, sin
+from math import acos, ceil, cos, dist, radians, sin, sqrt
 
 from coursepack.drafting.check_bars import INCH
 from coursepack.drafting.lettering import MIDDLE_EM
@@ -23,9 +23,9 @@ TRUE_MM = 0.005  # of the straight pieces of an arc to the arc
 DEEP_MM = 50.0  # of the form behind its curve, for the clamps: common practice
 GAUGE_MM = 30.0  # of the check gauge behind its curve
 TICK_MM = 8.0  # each way, across the face at both ends of the piece
-STRAIGHT_MM, GRAIN_UP_MM = 8.0, 14.0  # from the form's back up to its straight line and to the grain arrow
+STRAIGHT_MM, GRAIN_UP_MM = 6.0, 14.0  # from the form's back up to its straight line and to the grain arrow
 GRAIN_MM = 30.0
-NAME_MM = 14.0  # from the crown down to its lettering
+NAME_MM, HALF_NAME_MM = 12.0, 9.0  # from the curve down to the lettering of its radius, and half its length
 
 
 @dataclass(frozen=True)
@@ -179,16 +179,14 @@ def lamination_parts(sizes: Sizes) -> tuple[Part, ...]:
 def _form(bend: Bend) -> Part:
     outline, outer = bend.block(), bend.arc_on(bend.outer)
     (left, back), (right, _) = outline[-2], outline[-3]
-    half = min(GRAIN_MM, (right - left) / 3)
-    grain = (-half, back + GRAIN_UP_MM), (half, back + GRAIN_UP_MM)
-    straight = (left, back + STRAIGHT_MM), (right, back + STRAIGHT_MM)
+    aside, half = left / 2, min(GRAIN_MM, (right - left) / 8)
     return Part(
         "bending form",
         (outline,),
         (Stroke("dimension", tuple(_ticks(bend))), Stroke("hidden", (outer,))),
-        (_lettered(f"FACE R {_long(bend.face)}", bend.face),),
-        grain,
-        straight,
+        tuple(_radius(bend.face, bend.end)),
+        ((aside - half, back + GRAIN_UP_MM), (aside + half, back + GRAIN_UP_MM)),
+        ((left, back + STRAIGHT_MM), (right, back + STRAIGHT_MM)),
         "Saw outside the line of the face, then trim to it until half of the line is left.",
         tuple(_notes(bend)),
     )
@@ -216,14 +214,21 @@ def _gauge(bend: Bend) -> Part:
     return Part(
         "check gauge after release",
         (outline,),
-        labels=(_lettered(f"R {_long(bend.final_face)}", bend.final_face),),
+        labels=tuple(_radius(bend.final_face, half)),
         straight=((left, back + STRAIGHT_MM), (right, back + STRAIGHT_MM)),
         notes=(f"the gauge fills the inner face of the released piece: radius {_long(bend.final_face)}",),
     )
 
 
-def _lettered(text: str, crown: float) -> Label:
-    return Label(text, 0.0, crown - NAME_MM - MIDDLE_EM * SMALL_MM, size_mm=SMALL_MM)
+def _radius(radius: float, end: float) -> Iterator[Label]:
+    """Yield the radius of a curve on both sides of its crown, clear of ticks and joints; none where it is too short."""
+    edge = radius * sin(radians(end))
+    aside = max(edge / 2, HALF_NAME_MM + 1)
+    if edge < aside + HALF_NAME_MM:
+        return
+    high = sqrt(radius**2 - (aside + HALF_NAME_MM) ** 2)
+    for side, text in ((-1, f"R {radius:.2f} mm"), (1, f"R {radius / INCH:.3f} in")):
+        yield Label(text, side * aside, high - NAME_MM - MIDDLE_EM * SMALL_MM, size_mm=SMALL_MM)
 
 
 def _long(mm: float) -> str:

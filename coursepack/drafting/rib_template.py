@@ -13,7 +13,24 @@ from coursepack.drafting.sheet import SMALL_MM, Box, Label, Line, Point, Stroke
 from coursepack.trade.rib import Rib
 from coursepack.trade.truss import jig_blocks
 
-STATIONS = (1.25, 2.5, 5, 7.5, 10, 15, 20, 30, 40, 50, 60, 70, 80, 90, 95, 100)  # percent, as in printed tables
+STATIONS = (
+    1.25,
+    2.5,
+    5,
+    7.5,
+    10,
+    15,
+    20,
+    30,
+    40,
+    50,
+    60,
+    70,
+    80,
+    90,
+    95,
+    100,
+)  # percent, as in printed tables
 TRUE_MM = 0.005  # of the contour's straight pieces to the section
 TICK_MM = (3.0, 2.0)  # inward and outward from the contour
 NUMBER_MM = 3.0  # from the tick's inner end, or the inner line, to the middle of its number
