@@ -59,7 +59,7 @@ class _Pack:
     """A lesson's record and the files that go with it."""
 
     record: LessonRecord
-    files: tuple[_File, ...]
+    files: list[_File]
 
 
 def assemble(
@@ -83,10 +83,12 @@ def assemble(
         return []
     packs = []
     waiting: dict[str, tuple[_File, int]] = {}
-    for record in solve_in_turn(term, due):  # one lesson is printed while the next is solved
-        packs.append(_pack(course, term, record, folder, order))
-        new = [file for file in packs[-1].files if not _is_kept(file, before, home)]
-        waiting |= _hand_over(new, press)
+    for record in solve_in_turn(term, due):
+        packs.append(_Pack(record, []))
+        for file in _files(course, term, record, folder, order):  # one is printed while the next is composed
+            packs[-1].files.append(file)
+            if not _is_kept(file, before, home):
+                waiting |= _hand_over(file, press)
     printed = {file.name: _bound(file) for file in _finished(press, tell, waiting)}
     entries = _entries(packs, origins, printed, before)
     stale = _sheets_of(before) - {name for item in entries for name in item["sheets"]}
@@ -171,29 +173,31 @@ def _bench_name(lesson: Lesson, bench: int) -> str:
     return f"{_stem(lesson)}-exercises-bench-{bench:02d}.pdf"
 
 
-def _pack(course: Course, term: Term, record: LessonRecord, folder: Path, order: Order) -> _Pack:
+def _files(course: Course, term: Term, record: LessonRecord, folder: Path, order: Order) -> Iterator[_File]:
+    """Yield the files of a lesson, each as it is composed; the reading first, which is soonest there."""
     lesson, mark = record.lesson, record.mark
     reading, exercises, key, *templates = _names(lesson)
+    css, pictures = compose.style(term.paper), _pictures(lesson, folder)
+
+    def file(name: str, title: str, *chunks: Sequence[Sheet]) -> _File:
+        return _File(name, lesson, title, list(chunks), css, pictures)
+
+    yield file(
+        reading, f"{lesson.title}: reading", [compose.reading(course, term, lesson, record.examples, mark)]
+    )
     benches = [
         compose.exercises(course, term, lesson, bench, record.sets[term.set_of(bench) - 1], mark)
         for bench in range(1, term.benches + 1)
     ]
     chunks = [benches[start : start + CHUNK] for start in range(0, len(benches), CHUNK)]
-    keys = [[compose.key(course, term, lesson, record.sets, mark)]]
-    readings = [[compose.reading(course, term, lesson, record.examples, mark)]]
-    singles = [
-        (_bench_name(lesson, bench), f"{lesson.title}: bench {bench}", [[benches[bench - 1]]])
-        for bench in order.benches
-    ]
-    css, pictures = compose.style(term.paper), _pictures(lesson, folder)
-    files: list[tuple[str, str, list[list[Sheet]]]] = [
-        (exercises, f"{lesson.title}: exercises", chunks),
-        (key, f"INSTRUCTOR: answer key, {lesson.title}", keys),
-        (reading, f"{lesson.title}: reading", readings),
-        *singles,
-    ]
-    sheets = tuple(_File(name, lesson, title, list(parts), css, pictures) for name, title, parts in files)
-    return _Pack(record, (*sheets, *(_templates(term, record, name, css) for name in templates)))
+    yield file(exercises, f"{lesson.title}: exercises", *chunks)
+    yield file(
+        key, f"INSTRUCTOR: answer key, {lesson.title}", [compose.key(course, term, lesson, record.sets, mark)]
+    )
+    for bench in order.benches:
+        yield file(_bench_name(lesson, bench), f"{lesson.title}: bench {bench}", [benches[bench - 1]])
+    for name in templates:
+        yield _templates(term, record, name, css)
 
 
 def _templates(term: Term, record: LessonRecord, name: str, css: str) -> _File:
@@ -219,15 +223,14 @@ def _benches(term: Term, sets: Sequence[int]) -> str:
     return f"bench{'es' if len(found) > 1 else ''} {', '.join(found)}"
 
 
-def _hand_over(files: Sequence[_File], press: Press) -> dict[str, tuple[_File, int]]:
-    """Give the jobs of some files to the press; returns which job is which part of which file."""
+def _hand_over(file: _File, press: Press) -> dict[str, tuple[_File, int]]:
+    """Give the jobs of a file to the press; returns which job is which part of the file."""
     waiting = {}
-    for file in files:
-        for number, sheets in enumerate(file.chunks):
-            name = f"{file.name} part {number + 1}" if len(file.chunks) > 1 else file.name
-            waiting[name] = (file, number)
-            drawings = tuple(sheet.drawings for sheet in sheets)
-            press.submit(name, PRINT, _job(name, file, sheets), drawings, place=file.lesson.place)
+    for number, sheets in enumerate(file.chunks):
+        name = f"{file.name} part {number + 1}" if len(file.chunks) > 1 else file.name
+        waiting[name] = (file, number)
+        drawings = tuple(sheet.drawings for sheet in sheets)
+        press.submit(name, PRINT, _job(name, file, sheets), drawings, place=file.lesson.place)
     return waiting
 
 
