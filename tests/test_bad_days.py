@@ -174,7 +174,7 @@ def test_a_lesson_that_takes_the_press_too_long_is_stopped_and_named(home: Path)
         assemble(course, term, lessons, home / "build", Order(), press, print)
     first = str(caught.value.faults[0])
     assert first.startswith("lessons/01-bevels.md: ")
-    assert "01-bevels-exercises.pdf part 1: took more than 0.05 s and was stopped" in first
+    assert "01-bevels-reading.pdf: took more than 0.05 s and was stopped" in first
 
 
 def test_what_a_power_cut_left_behind_is_cleared_away(tmp_path: Path) -> None:
