@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import radians, tan
 
 from coursepack.drafting.angle import Angle, angle_ways
+from coursepack.drafting.breaking import torn
 from coursepack.drafting.check_bars import INCH
 from coursepack.drafting.dimension import GAP_MM, Linear, Side, Spacing
 from coursepack.drafting.lettering import MIDDLE_EM
@@ -30,7 +31,6 @@ PAST_MM = 14.0  # the arm reaches past the spar's rear face
 SEEN_MM = 24.0  # on paper: how much of the spar is drawn below the guide
 STEEPEST_DEG = 45.0
 LEGS_MM = 8.0  # from the first row to where the legs of the bevel begin
-TOOTH_MM = 0.7  # of the line where the spar is broken off
 EDGES = ("top", "bottom")
 
 
@@ -127,7 +127,7 @@ def _draft(
     wedge = _wedge_line(guide, by, left)
     spar = _spar(wedge, width * by)
     rings = growth_rings(spar, 8.0, 1.1)
-    strokes = Stroke("outline", (wedge, spar)), Stroke("thin", (_broken(spar),)), rings
+    strokes = Stroke("outline", (wedge, spar)), Stroke("thin", (torn(spar[0], spar[3]),)), rings
     layout = Layout(Piece(strokes, (), _faces(names, spar)), room)
     for choices in _dimensions(wedge, spar, guide.bevel, marks, spacing):
         layout.settle(choices)
@@ -146,13 +146,6 @@ def _spar(wedge: Line, width: float) -> Line:
     high, low = (thin + slope * (x - left) for x in (0.0, width))
     foot = low - SEEN_MM
     return (0.0, foot), (0.0, high), (width, low), (width, foot)
-
-
-def _broken(spar: Line) -> Line:
-    (left, foot), (right, _) = spar[0], spar[3]
-    waves = max(4, 2 * round((right - left) / 3))
-    teeth = [foot + (TOOTH_MM if n % 2 else -TOOTH_MM) * (0 < n < waves) for n in range(waves + 1)]
-    return tuple((left + (right - left) * n / waves, tooth) for n, tooth in enumerate(teeth))
 
 
 def _faces(names: tuple[str, str], spar: Line) -> tuple[Label, ...]:

@@ -1,9 +1,8 @@
-"""What marks and bounds a detail on paper in mm: its circle and letter, lines where parts are broken off."""
+"""What marks a detail on paper in mm: its circle and its letter."""
 
 from collections.abc import Iterator
 from functools import partial
-from itertools import pairwise
-from math import ceil, cos, dist, pi, sin
+from math import cos, pi, sin
 
 from coursepack.drafting.label import label_box
 from coursepack.drafting.settling import Choice
@@ -12,7 +11,6 @@ from coursepack.drafting.sheet import SMALL_MM, Label, Line, Piece, Point
 ROUND_MM = 2.0  # radius of the circle round what a detail shows
 NAME_MM = 4.5  # from its middle to its letter
 NAME_TURNS = (2.4, 0.8, 3.1, 0.0, 4.0, 5.5, 1.6, 4.7)  # directions of the letter, in radians
-TOOTH_MM, WAVE_MM = 0.7, 2.4  # of the line where a part is broken off
 
 
 def circle(middle: Point, radius: float) -> Line:
@@ -28,21 +26,6 @@ def letter_ways(letter: str, middle: Point, turns: tuple[float, ...] = NAME_TURN
             letter, middle[0] + NAME_MM * cos(turn), middle[1] + NAME_MM * sin(turn) - 1, size_mm=SMALL_MM
         )
         yield Choice(label_box(label), partial(Piece, (), (), (label,)))
-
-
-def torn(*path: Point) -> Line:
-    """Return a line along some corners with teeth to either side, where a part is broken off."""
-    points = [path[0]]
-    for start, end in pairwise(path):
-        size = dist(start, end)
-        waves = max(2, ceil(size / WAVE_MM))
-        u, v = (end[0] - start[0]) / size, (end[1] - start[1]) / size
-        for number in range(1, waves):
-            along, aside = number / waves, TOOTH_MM if number % 2 else -TOOTH_MM
-            x, y = start[0] + along * size * u, start[1] + along * size * v
-            points.append((x - aside * v, y + aside * u))
-        points.append(end)
-    return tuple(points)
 
 
 def rectangle(left: float, low: float, right: float, high: float) -> Line:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from math import cos, pi, sin
 
+from coursepack.drafting.breaking import torn
 from coursepack.drafting.dimension import Linear, Side, Spacing
 from coursepack.drafting.placing import ways
 from coursepack.drafting.scale import at_scale, finished
@@ -13,7 +14,6 @@ from coursepack.place import LessonFault
 
 PAST_MM = 8.0  # on paper, of face beyond the knot and the next defect, before it is broken off
 TALLEST_MM = 120.0  # on paper, from the knot to the next defect
-TOOTH_MM, WAVE_MM = 0.8, 3.0  # of the line where the face is broken off
 GRAIN_MM = 2.4  # between lines of grain
 POCKET = (0.9, 4.0)  # half the width and half the length of the next defect on paper, a pitch pocket
 NOTE = "knot and pocket not to scale"
@@ -63,7 +63,7 @@ def _draft(
     sides = tuple(((x, low), (x, high)) for x in (0.0, height))
     strokes = (
         Stroke("outline", sides),
-        Stroke("thin", (_broken(height, low), _broken(height, high), knot, pocket)),
+        Stroke("thin", (*(torn((0.0, y), (height, y)) for y in (low, high)), knot, pocket)),
         Stroke("hidden", zones),
     )
     layout = Layout(Piece(strokes), room)
@@ -97,13 +97,6 @@ def _round(middle: Point, across: float, along: float) -> Line:
     turns = [2 * pi * number / 24 for number in range(24)]
     points = [(middle[0] + across * cos(turn), middle[1] + along * sin(turn)) for turn in turns]
     return (*points, points[0])
-
-
-def _broken(height: float, y: float) -> Line:
-    """Draw the line where the face is broken off: a wave that begins and ends on its edges."""
-    waves = max(2, round(height / WAVE_MM))
-    teeth = [y + (TOOTH_MM if n % 2 else -TOOTH_MM) * (0 < n < waves) for n in range(waves + 1)]
-    return tuple((height * n / waves, tooth) for n, tooth in enumerate(teeth))
 
 
 def _grain(height: float, ends: Point, knot: tuple[float, float]) -> Iterator[Line]:

@@ -6,6 +6,7 @@ from functools import cached_property, partial
 from itertools import product
 from math import hypot, sqrt
 
+from coursepack.drafting.breaking import torn
 from coursepack.drafting.dimension import Linear, Spacing
 from coursepack.drafting.label import label_box
 from coursepack.drafting.lamination_form import Bend
@@ -17,7 +18,6 @@ from coursepack.drafting.tiling import turned
 TRUE_MM = 0.01  # on paper, of an arc's straight pieces
 CLOSEST_MM = 0.5  # on paper, from lamination to lamination: closer, their lines run together
 SECTION_LONG_MM = 22.0  # on paper, of the stack in section
-TOOTH_MM, WAVE_MM = 0.8, 3.0  # of the line where the section is broken off
 UNDER_MM = 6.0  # from the view to the section
 NAME_MM = 1.5  # from the form's lines to its name
 INWARD_MM = (0.0, 4.0, 8.0, 14.0, 22.0)  # further in from there
@@ -135,13 +135,6 @@ def _layers(bend: Bend, by: float, at: Point) -> Piece:
     (left, low), right, tall = at, at[0] + SECTION_LONG_MM, bend.stack * by
     levels = tuple(low + bend.thin * n * by for n in range(1, bend.laminations))
     faces = tuple(((left, y), (right, y)) for y in (low, low + tall))
-    waves = 2 * round(tall / WAVE_MM / 2) + 1
-    ends = tuple(
-        tuple((x + _tooth(n, waves), low + tall * n / waves) for n in range(waves + 1)) for x in (left, right)
-    )
+    ends = tuple(torn((x, low), (x, low + tall)) for x in (left, right))
     glue = tuple(((left, y), (right, y)) for y in levels)
     return Piece((Stroke("outline", faces), Stroke("layer", glue), Stroke("thin", ends)))
-
-
-def _tooth(number: int, waves: int) -> float:
-    return 0.0 if number in {0, waves} else TOOTH_MM if number % 2 else -TOOTH_MM

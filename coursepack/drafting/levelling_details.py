@@ -5,14 +5,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import atan2, cos, degrees, sin, tan
 
+from coursepack.drafting.breaking import TOOTH_MM, torn
 from coursepack.drafting.clearance import bounds
 from coursepack.drafting.detail_shapes import (
     ROUND_MM,
-    TOOTH_MM,
     circle,
     letter_ways,
     rectangle,
-    torn,
 )
 from coursepack.drafting.dimension import Linear, Side, Spacing
 from coursepack.drafting.levelling_view import Lie

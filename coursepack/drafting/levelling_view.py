@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import asin, cos, sin
 
-from coursepack.drafting.detail_shapes import circle, rectangle, torn
+from coursepack.drafting.breaking import torn
+from coursepack.drafting.detail_shapes import circle, rectangle
 from coursepack.drafting.sheet import Line, Piece, Point, Stroke
 
 PAST_MM = 3.8  # of blank past its outer supports, before it is broken off

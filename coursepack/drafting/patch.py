@@ -4,9 +4,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
-from itertools import accumulate, cycle, takewhile
+from itertools import accumulate, cycle, pairwise, takewhile
 from math import cos, pi, sin, sqrt
 
+from coursepack.drafting.breaking import TOOTH_MM, torn
 from coursepack.drafting.dimension import Linear, Side, Spacing
 from coursepack.drafting.label import label_box
 from coursepack.drafting.placing import ways
@@ -18,7 +19,6 @@ from coursepack.drafting.wording import listed
 from coursepack.place import LessonFault
 
 PAST_MM = 5.0  # on paper, of skin round the patch, before it is broken off
-TOOTH_MM, WAVE_MM = 0.8, 3.0  # of the line where the skin is broken off
 CENTRE_MM = 2.5  # a centre line goes on past the patch
 END_MM = 8.0  # on paper, of patch and skin beside the slope in the section
 LETTERED_MM = 15.0  # beside the section, for the thickness
@@ -130,7 +130,8 @@ def _draft(patch: Patch, edge: Edge, marks: Mapping[str, Mark], room: Frame, spa
 def _view(patch: Patch) -> Piece:
     """Draw patch and skin from outside: the hole's edge is hidden behind the patch."""
     far, reach = patch.skin, patch.edge + CENTRE_MM
-    sides = tuple(_broken(far, turn) for turn in range(4))
+    corners = (-far, far), (far, far), (far, -far), (-far, -far), (-far, far)
+    sides = tuple(torn(*side) for side in pairwise(corners))
     axes = ((-reach, 0.0), (reach, 0.0)), ((0.0, -reach), (0.0, reach))
     return Piece(
         (
@@ -144,16 +145,6 @@ def _view(patch: Patch) -> Piece:
 
 def _circle(radius: float) -> Line:
     return tuple((x * radius, y * radius) for x, y in CIRCLE)
-
-
-def _broken(far: float, turn: int) -> Line:
-    """Draw a side of the square where the skin is broken off, turned by so many right angles."""
-    waves = 2 * round(far / WAVE_MM)
-    teeth = [far + (TOOTH_MM if n % 2 else -TOOTH_MM) * (0 < n < waves) for n in range(waves + 1)]
-    along = [(2 * n / waves - 1) * far for n in range(waves + 1)]
-    turned = {0: (1, 0, 0, 1), 1: (0, -1, 1, 0), 2: (-1, 0, 0, -1), 3: (0, 1, -1, 0)}[turn]
-    a, b, c, d = turned
-    return tuple((a * x + b * y, c * x + d * y) for x, y in zip(along, teeth, strict=True))
 
 
 def _grain(patch: Patch) -> Iterator[Line]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import floor, isclose
 
+from coursepack.drafting.breaking import torn
 from coursepack.drafting.dimension import Spacing
 from coursepack.drafting.entries import entries
 from coursepack.drafting.lettering import width_em
@@ -20,7 +21,6 @@ PART_MM = 8.0  # on paper, of the part on it
 BEYOND_MM = 4.5  # on paper, of the rule past the end of the part
 EDGE_MM = 1.4  # a number stands at least so far from where the rule is broken off
 CLOSEST_MM = 0.7  # on paper, of ticks that can be told apart
-TOOTH_MM, WAVE_MM = 0.8, 2.5  # of the line where something is broken off
 TORN_MM = 0.85  # how far it reaches out, with some air
 INCH_TICKS_MM = {1: 9.0, 2: 7.4, 4: 6.2, 8: 5.1, 16: 4.1, 32: 3.2, 64: 2.4}  # height, by halves, quarters …
 METRIC_TICKS_MM = {20: 9.0, 10: 6.6, 2: 4.6, 1: 3.0}  # height, where a number of half millimetres goes in
@@ -164,7 +164,7 @@ def _part(view: View, reading: float) -> Iterator[Stroke]:
     end = view.on_paper(reading)
     lines: tuple[Line, ...] = (((0.0, PART_MM), (end, PART_MM), (end, 0.0)),)
     if view.start:
-        yield Stroke("thin", (torn(0.0, 0.0, PART_MM),))
+        yield Stroke("thin", (torn((0.0, 0.0), (0.0, PART_MM)),))
     else:
         lines = (((0.0, 0.0), (0.0, PART_MM), *lines[0][1:]),)
     yield Stroke("outline", lines)
@@ -173,20 +173,13 @@ def _part(view: View, reading: float) -> Iterator[Stroke]:
 def _steel(view: View, width: float) -> Iterator[Stroke]:
     """Draw the rule's edges, its end where that is in view, and where it is broken off."""
     edges: tuple[Line, ...] = (((0.0, 0.0), (width, 0.0)), ((0.0, -TALL_MM), (width, -TALL_MM)))
-    breaks: tuple[Line, ...] = (torn(width, -TALL_MM, 0.0),)
+    breaks: tuple[Line, ...] = (torn((width, -TALL_MM), (width, 0.0)),)
     if view.start:
-        breaks = (torn(0.0, -TALL_MM, 0.0), *breaks)
+        breaks = (torn((0.0, -TALL_MM), (0.0, 0.0)), *breaks)
     else:
         edges = (*edges, ((0.0, -TALL_MM), (0.0, 0.0)))
     yield Stroke("outline", edges)
     yield Stroke("thin", breaks)
-
-
-def torn(x: float, low: float, high: float) -> Line:
-    """Draw the upright line where something is broken off, between two edges."""
-    waves = 2 * max(1, round((high - low) / WAVE_MM / 2)) + 1
-    teeth = [x + (TOOTH_MM if n % 2 else -TOOTH_MM) * (0 < n < waves) for n in range(waves + 1)]
-    return tuple((tooth, low + (high - low) * n / waves) for n, tooth in enumerate(teeth))
 
 
 def _ticks(view: View, rule: Rule) -> Iterator[Line]:

@@ -6,6 +6,7 @@ from functools import partial
 from itertools import accumulate, count, takewhile
 from math import atan2, cos, degrees, radians, sin
 
+from coursepack.drafting.breaking import TOOTH_MM, torn
 from coursepack.drafting.dimension import (
     ARROW_MM,
     CLEAR_MM,
@@ -27,7 +28,6 @@ from coursepack.place import LessonFault
 
 PAST_MM = 7.0  # on paper, of wood beyond the scarf and its block, before it is broken off
 TALLEST_MM = 120.0  # on paper, of the scarf or its block
-TOOTH_MM, WAVE_MM = 0.8, 3.0  # of the line where a piece is broken off
 BLOCK_END = 5  # a block's ends run out 5 to 1: FAA-H-8083-31, chapter 6
 LEG_MM = 32.0  # on paper, of the slope triangle's long leg
 ARC_MM = 26.0  # from the triangle's sharp corner to the arc of its angle
@@ -151,7 +151,7 @@ def _pieces(joint: Joint) -> Piece:
     return Piece(
         (
             Stroke("outline", (*sides, glue_line, *block)),
-            Stroke("thin", tuple(_broken(joint.thick, y) for y in (joint.low, joint.high))),
+            Stroke("thin", tuple(torn((0.0, y), (joint.thick, y)) for y in (joint.low, joint.high))),
         )
     )
 
@@ -162,13 +162,6 @@ def _block(joint: Joint) -> Line:
     out = min(BLOCK_END * joint.deep, joint.block / 2)
     right = joint.thick + joint.deep
     return (joint.thick, low), (right, low + out), (right, high - out), (joint.thick, high)
-
-
-def _broken(thick: float, y: float) -> Line:
-    """Draw the line where a piece is broken off: a wave that begins and ends on its faces."""
-    waves = max(2, round(thick / WAVE_MM))
-    teeth = [y + (TOOTH_MM if n % 2 else -TOOTH_MM) * (0 < n < waves) for n in range(waves + 1)]
-    return tuple((thick * n / waves, tooth) for n, tooth in enumerate(teeth))
 
 
 def _grain(joint: Joint) -> Iterator[Line]:

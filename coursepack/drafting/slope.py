@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import count
 
+from coursepack.drafting.breaking import TOOTH_MM, torn
 from coursepack.drafting.dimension import GAP_MM, OVERRUN_MM, Linear, Side, Spacing
 from coursepack.drafting.label import centred, label_box
 from coursepack.drafting.placing import STAND_OFF_MM, ways
@@ -19,7 +20,6 @@ PAST_MM = 7.0  # on paper, of board beyond either end of the check lines, before
 TALLEST_MM = 110.0  # on paper, of the run
 BETWEEN_MM = 9.0  # from the face to the edge, at least: the run of both is lettered there
 NAME_GAP_MM = 3.6
-TOOTH_MM, WAVE_MM = 0.8, 3.0  # of the line where the board is broken off
 NOTE = "check lines black, grain gray"
 
 
@@ -132,17 +132,16 @@ def _board(view: View) -> Piece:
     return Piece(
         (
             Stroke("outline", sides),
-            Stroke("thin", (_broken(view, low), _broken(view, high), (view.foot, view.tip))),
+            Stroke("thin", (*_breaks(view, low, high), (view.foot, view.tip))),
             Stroke("centre", ((view.foot, view.plumb),)),
         )
     )
 
 
-def _broken(view: View, y: float) -> Line:
-    """Draw the line where a view is broken off: a wave that begins and ends on the board's sides."""
-    waves = max(2, round(view.across / WAVE_MM))
-    teeth = [y + (TOOTH_MM if n % 2 else -TOOTH_MM) * (0 < n < waves) for n in range(waves + 1)]
-    return tuple((view.left + view.across * n / waves, tooth) for n, tooth in enumerate(teeth))
+def _breaks(view: View, *levels: float) -> Iterator[Line]:
+    """Yield the lines where a view is broken off at some levels, from side to side of the board."""
+    for y in levels:
+        yield torn((view.left, y), (view.left + view.across, y))
 
 
 def _grain(view: View) -> Iterator[Line]:

@@ -15,6 +15,7 @@ from coursepack.drafting.clearance import is_free
 from coursepack.drafting.dimension import arrowhead
 from coursepack.drafting.joint import joint, trim
 from coursepack.drafting.label import label_box
+from coursepack.drafting.lettering import MIDDLE_EM
 from coursepack.drafting.part import Part, box_of
 from coursepack.drafting.sheet import SMALL_MM, Box, Drawing, Fill, Label, Line, Piece, Stroke
 from coursepack.drafting.tiling import Tile, Tiling, clipped, tiling, turned
@@ -74,7 +75,7 @@ def stretched(drawing: Drawing, along: Fraction, across: Fraction) -> Drawing:
 
 
 def lain(part: Part) -> Part:
-    """Lay a part on its side, a quarter turn to the left; lettering stays upright at its new place."""
+    """Lay a part on its side, a quarter turn to the left, with its lettering."""
 
     def lay(line: Line) -> Line:
         return tuple(turned(point) for point in line)
@@ -85,9 +86,19 @@ def lain(part: Part) -> Part:
         guides=tuple(
             Stroke(stroke.kind, tuple(lay(line) for line in stroke.lines)) for stroke in part.guides
         ),
-        labels=tuple(replace(label, x=-label.y, y=label.x) for label in part.labels),
+        labels=tuple(_lain(label) for label in part.labels),
         grain=part.grain and (turned(part.grain[0]), turned(part.grain[1])),
         straight=part.straight and (turned(part.straight[0]), turned(part.straight[1])),
+    )
+
+
+def _lain(label: Label) -> Label:
+    """Turn a label round the middle of its text: level lettering then reads from the right, and upright lettering level."""
+    x, y = turned((label.x, label.y))
+    return (
+        replace(label, x=x, y=y, angle=90)
+        if not label.angle
+        else replace(label, x=x, y=y - 2 * MIDDLE_EM * label.size_mm, angle=0)
     )
 
 

@@ -4,11 +4,12 @@ from collections.abc import Mapping
 from fractions import Fraction
 from math import isclose
 
+from coursepack.drafting.breaking import torn
 from coursepack.drafting.clearance import bounds
 from coursepack.drafting.dimension import Spacing
 from coursepack.drafting.entries import entries
 from coursepack.drafting.label import centred
-from coursepack.drafting.readings import TORN_MM, is_multiple, torn
+from coursepack.drafting.readings import TORN_MM, is_multiple
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import NoRoom
 from coursepack.drafting.sheet import SMALL_MM, TIGHT_MM, Drawing, Frame, Label, Line, Mark, Piece, Stroke
@@ -151,7 +152,14 @@ def _broken_off(view: View, reading: float, vernier: Vernier) -> tuple[Stroke, .
     plate: Line = ((left, 0.0), (left, -PLATE_MM), (right, -PLATE_MM), (right, 0.0))
     return (
         Stroke("outline", (((0.0, BEAM_MM), (width, BEAM_MM)), plate)),
-        Stroke("thin", (((0.0, 0.0), (width, 0.0)), torn(0.0, 0.0, BEAM_MM), torn(width, 0.0, BEAM_MM))),
+        Stroke(
+            "thin",
+            (
+                ((0.0, 0.0), (width, 0.0)),
+                torn((0.0, 0.0), (0.0, BEAM_MM)),
+                torn((width, 0.0), (width, BEAM_MM)),
+            ),
+        ),
     )
 
 

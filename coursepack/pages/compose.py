@@ -173,7 +173,7 @@ def _views(solved: Sequence[Solved], drawings: _Drawings, *, answered: bool) -> 
 
 def _view(number: int, solved: Solved, drawings: _Drawings, *, answered: bool) -> ExerciseView:
     body = Markup("").join(Markup(_passage(passage, solved.values)) for passage in solved.exercise.passages)
-    drawing = draft(solved, answered=answered and solved.exercise.stage != "bench")
+    drawing = draft(solved, answered=answered or solved.exercise.stage == "bench")  # whose sizes are told
     return view(number, solved, body, drawing, drawings(drawing))
 
 

@@ -109,7 +109,7 @@ class ExerciseView:
         if isinstance(node, Operation) and node.sign == "*" and isinstance(node.left, Call):
             way = node.left.function.name
             if way in ("up", "down"):
-                return f"rounded {way} to the next {self._step(node.right, answer)}"
+                return f"rounded {way} to whole steps of {self._step(node.right, answer)}"
         if answer.mark != Quantity.of(1):
             return f"to the nearest {printed(answer.mark)}"
         return "a whole number" if _is_call(node, "up", "down") else "to the nearest whole number"

@@ -36,16 +36,15 @@ class Prepared:
 
     def job(self, record: LessonRecord, kind: str) -> tuple[PressJob, Sequence[Sheet]]:
         """Return the job that prints a lesson's sheets of a kind ('reading', 'exercises' or 'key')."""
-        pack = assemble._pack(self.course, self.term, record, self.folder, Order())
-        file = next(file for file in pack.files if file.name.endswith(f"-{kind}.pdf"))
+        files = assemble._files(self.course, self.term, record, self.folder, Order())
+        file = next(file for file in files if file.name.endswith(f"-{kind}.pdf"))
         sheets = [sheet for chunk in file.chunks for sheet in chunk]
         return assemble._job(file.name, file, sheets), sheets
 
     def file_names(self, record: LessonRecord, order: Order) -> list[str]:
         """Return the names of a lesson's files."""
-        return [
-            file.name for file in assemble._pack(self.course, self.term, record, self.folder, order).files
-        ]
+        files = assemble._files(self.course, self.term, record, self.folder, order)
+        return [file.name for file in files]
 
     def pressed(self, record: LessonRecord, kind: str) -> bytes:
         job, sheets = self.job(record, kind)

@@ -106,8 +106,8 @@ def test_a_students_file_has_nothing_attached_and_no_more_about_itself_than_its_
 
 def test_file_names_are_those_of_lessons_and_benches(small: Prepared, braces: LessonRecord) -> None:
     assert small.file_names(braces, Order(benches=(2,))) == [
+        "01-braces-reading.pdf",
         "01-braces-exercises.pdf",
         "INSTRUCTOR-01-braces-key.pdf",
-        "01-braces-reading.pdf",
         "01-braces-exercises-bench-02.pdf",
     ]
