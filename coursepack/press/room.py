@@ -57,7 +57,7 @@ class Press:
         self._count = workers or min(multiprocessing.cpu_count(), _MOST_WORKERS)
         self._limits = limits or Limits()
         self._warm = warm
-        self._tasks: deque[_Task] = deque()
+        self._tasks: list[_Task] = []
         self._hands: list[_Hand] = []
         self._done: deque[Pressed] = deque()
         self._desk = threading.Lock()
@@ -117,6 +117,12 @@ class Press:
     def _hire(self) -> "_Hand":
         return _Hand(self._limits, self._warm, self._folder.name)
 
+    def _largest(self) -> _Task:
+        """Take the waiting job with most to print, so that at the end no worker waits long for another's."""
+        task = max(self._tasks, key=lambda waiting: len(waiting.message))
+        self._tasks.remove(task)
+        return task
+
     def _deal(self) -> None:
         """Give waiting jobs to idle workers, and put new workers in the place of those that are gone."""
         with self._desk:
@@ -127,7 +133,7 @@ class Press:
                     if not (hand.fit and hand.process.is_alive()):
                         hand.end()
                         self._hands[place] = self._hire()
-                    self._hands[place].take(self._tasks.popleft())
+                    self._hands[place].take(self._largest())
 
     def _wait(self) -> None:
         """Wait until a worker answers, ends or runs out of time."""
