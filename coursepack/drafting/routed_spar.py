@@ -4,8 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from itertools import product
 
-from coursepack.drafting.angle import Angle, angle_ways
-from coursepack.drafting.dimension import GAP_MM, Linear, Spacing
+from coursepack.drafting.dimension import Linear, Spacing
 from coursepack.drafting.hatching import within
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.placing import ways
@@ -13,7 +12,7 @@ from coursepack.drafting.rings import growth_rings
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice
 from coursepack.drafting.sheet import Box, Drawing, Frame, Line, Mark, Piece, Stroke
-from coursepack.drafting.spar import LEGS_MM, RINGS_DEG
+from coursepack.drafting.spar import RINGS_DEG, bevel_ways
 from coursepack.drafting.spar_sections import (
     Heights,
     SparView,
@@ -132,7 +131,8 @@ def _dimensions(
         if name in marks:
             yield inside(view, marks[name], spacing, low_first=low_first)
     yield from height_ways(view, _heights(outline), marks, spacing, holes_last=last)
-    yield from _bevels(outline, sizes, marks, spacing)
+    crowded = not {"rear", "hole"}.isdisjoint(marks)
+    yield from bevel_ways((outline[7], outline[0]), outline[1][0], sizes, marks, spacing, crowded=crowded)
     if not spacing.close:
         yield from map(ways, width)
 
@@ -187,30 +187,6 @@ def _heights(outline: Line) -> Heights:
         "front": (("left", (outline[0], outline[7])),),
         "rear": (("right", (outline[1], outline[6])),),
     }
-
-
-def _bevels(
-    outline: Line, sizes: Mapping[str, float], marks: Mapping[str, Mark], spacing: Spacing
-) -> Iterator[Iterator[Choice]]:
-    """Lay both bevels out far from their corners, where small angles open, past the rear's row."""
-    width = outline[1][0]
-    crowded = not {"rear", "hole"}.isdisjoint(marks)
-    start = width + (spacing.row + LEGS_MM if crowded else GAP_MM)
-    for name, corner, upward in (("top", outline[7], True), ("bottom", outline[0], False)):
-        if name in marks:
-            yield angle_ways(
-                Angle(
-                    name,
-                    marks[name],
-                    vertex=corner,
-                    edge_deg=sizes[name],
-                    leave=width,
-                    start=start,
-                    radius=width + spacing.bevel,
-                    upward=upward,
-                    letter=spacing.letter,
-                )
-            )
 
 
 def _alt(sizes: Mapping[str, float], marks: Mapping[str, Mark]) -> str:

@@ -134,7 +134,10 @@ def _dimensions(
             side, ends = _heights(name, section, sizes.get("blank", 0.0) * scale)
             line = 0.0 if side == "left" else width
             yield ways(Linear(name, marks[name], side, ends, line, spacing, low_first=name == "rise"))
-    yield from _bevels(section, sizes, marks, spacing)
+    yield from bevel_ways(
+        (section[3], section[0]), section[1][0], sizes, marks, spacing,
+        crowded=not {"rear", "drop", "rise"}.isdisjoint(marks), wedge="blank" not in sizes,
+    )  # fmt: skip
     if "width" in marks and not spacing.close:
         yield across
 
@@ -153,13 +156,12 @@ def _heights(name: str, section: Line, blank: float) -> tuple[Side, tuple[Point,
     return places[name]
 
 
-def _bevels(
-    section: Line, sizes: Mapping[str, float], marks: Mapping[str, Mark], spacing: Spacing
-) -> Iterator[Iterator[Choice]]:
-    """Lay both bevels out far from their corners, where small angles open, past the rear's rows."""
-    width = section[1][0]
-    crowded = not {"rear", "drop", "rise"}.isdisjoint(marks)
-    for name, corner, upward in (("top", section[3], True), ("bottom", section[0], False)):
+def bevel_ways(
+    corners: tuple[Point, Point], width: float, sizes: Mapping[str, float], marks: Mapping[str, Mark], spacing: Spacing,
+    *, crowded: bool, wedge: bool = True,
+) -> Iterator[Iterator[Choice]]:  # fmt: skip
+    """Lay both bevels out far from their front corners, top and bottom, where small angles open; past the rear's rows."""
+    for name, corner, upward in zip(("top", "bottom"), corners, (True, False), strict=True):
         if name in marks:
             yield angle_ways(
                 Angle(
@@ -172,7 +174,7 @@ def _bevels(
                     radius=width + spacing.bevel,
                     upward=upward,
                     letter=spacing.letter,
-                    wedge="blank" not in sizes,
+                    wedge=wedge,
                 )
             )
 
