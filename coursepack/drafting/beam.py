@@ -10,6 +10,7 @@ from coursepack.drafting.beam_supports import HELD_MM, pin, roller, wall
 from coursepack.drafting.dimension import GAP_MM, OVERRUN_MM, Linear, Spacing, arrowhead
 from coursepack.drafting.label import centred, label_box, label_start
 from coursepack.drafting.lettering import width_em
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.placing import ways
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout
@@ -60,10 +61,7 @@ def beam(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Frame) ->
     cantilever; read_at, where the deflection is measured (else at midspan, or the free end). Raises LessonFault
     where it does not fit, there is no such beam, or a dimension is asked that it does not have.
     """
-    true = beam_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this beam has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("beam", marks, beam_measure(sizes))
     found = beam_of(sizes)
 
     def note(scale: Fraction) -> str:

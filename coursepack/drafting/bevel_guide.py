@@ -14,6 +14,7 @@ from coursepack.drafting.breaking import torn
 from coursepack.drafting.check_bars import INCH
 from coursepack.drafting.dimension import GAP_MM, Linear, Side, Spacing
 from coursepack.drafting.lettering import MIDDLE_EM
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import growth_rings
@@ -89,10 +90,7 @@ def bevel_guide(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawin
     Sizes: width in mm and what `bevels` takes, base and thin in mm where the lesson gives them. Raises
     LessonFault where it does not fit, or a dimension is asked that this guide does not have.
     """
-    true = guide_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this bevel guide has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("bevel guide", marks, guide_measure(sizes))
     edge, bevel = next(iter(bevels(sizes).items()))
     falls = (bevel < 0) == (edge == "top")
     names = ("FRONT", "REAR") if falls else ("REAR", "FRONT")

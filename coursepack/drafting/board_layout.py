@@ -9,6 +9,7 @@ from coursepack.drafting.board_rows import Row, Span, plan_rows, true_mm
 from coursepack.drafting.dimension import GAP_MM, Linear, Spacing
 from coursepack.drafting.label import centred, label_box
 from coursepack.drafting.lettering import width_em
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.part import Sizes
 from coursepack.drafting.placing import ways
 from coursepack.drafting.scale import SCALES, at_scale, finished
@@ -35,10 +36,7 @@ def board_layout(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawi
     Sizes in mm: kerf and trim, with which the plan was made; its shape is `plan`. Raises LessonFault where it does
     not fit, kerf and trim do not go with the plan, or a dimension is asked that it does not have.
     """
-    true = layout_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this cutting plan has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("cutting plan", marks, layout_measure(sizes))
     rows, left_out = plan_rows(sizes)
     fitted = at_scale(
         "cutting plan",

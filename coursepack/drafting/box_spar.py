@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from coursepack.drafting.dimension import Linear, Spacing, arrowhead
 from coursepack.drafting.hatching import within
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import growth_rings
@@ -20,7 +21,6 @@ from coursepack.drafting.spar_sections import (
     hole_measure,
     hole_note,
     mm,
-    refuse_missing,
     settled,
     viewed,
 )

@@ -9,6 +9,7 @@ from itertools import accumulate, chain, count, islice, pairwise, takewhile
 from coursepack.drafting.dimension import GAP_MM, OVERRUN_MM, Linear, Spacing, arrowhead
 from coursepack.drafting.label import label_box
 from coursepack.drafting.lettering import MIDDLE_EM, width_em
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.placing import STAND_OFF_MM, ways
 from coursepack.drafting.rings import SPACINGS_MM
 from coursepack.drafting.scale import at_scale, finished
@@ -39,10 +40,7 @@ def clamp_layout(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: F
     more than twice the part caul, the thickness of a caul. Raises LessonFault where it does not fit, there is
     no clamp, or a dimension is asked that it does not have.
     """
-    true = clamps_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this clamp layout has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("clamp layout", marks, clamps_measure(sizes))
     fitted = at_scale(
         "clamp layout",
         lambda by, room, spacing: _draft(sizes, marks, by, room, spacing),

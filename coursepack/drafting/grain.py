@@ -9,13 +9,13 @@ from math import dist
 from coursepack.drafting.dimension import ARROW_MM, Linear, Side, Spacing, arrowhead
 from coursepack.drafting.label import centred, label_box, label_start
 from coursepack.drafting.lettering import width_em
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import growth_rings
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout, NoRoom, around
 from coursepack.drafting.sheet import Box, Drawing, Frame, Label, Line, Mark, Piece, Point, Stroke
 from coursepack.drafting.wording import listed
-from coursepack.place import LessonFault
 from coursepack.trade.outline import rectangle, shrunk
 
 TIMES = (1, 2, 5, 10, 20, 50)
@@ -38,10 +38,7 @@ def end_grain(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fram
     Sizes in mm and degrees: wide, thick, wide_after, thick_after, rings (0 flat-grained, 90 edge-grained).
     Raises LessonFault where it does not fit, or a dimension is asked that it does not have.
     """
-    true = grain_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this end grain has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("end grain", marks, grain_measure(sizes))
     change = "shrinkage" if sizes["wide_after"] <= sizes["wide"] else "swelling"
 
     def note(scale: Fraction) -> str:

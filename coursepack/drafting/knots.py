@@ -5,6 +5,7 @@ from math import cos, pi, sin
 
 from coursepack.drafting.breaking import torn
 from coursepack.drafting.dimension import Linear, Side, Spacing
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.placing import ways
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout, NoRoom
@@ -29,10 +30,7 @@ def spar_face(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fram
     defect), knot (its diameter). Raises LessonFault where it does not fit, the knot lies off the face, or a
     dimension is asked that this figure does not have.
     """
-    true = face_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this spar face has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("spar face", marks, face_measure(sizes))
     if not 0 < sizes["edge"] <= sizes["height"] / 2:
         raise LessonFault(
             "the knot is not between the nearer edge and the middle", "give edge up to half of height"

@@ -8,13 +8,13 @@ from itertools import product
 from coursepack.drafting.curved import Curved, Leader, bent_leader_ways, curved_ways, leader_ways
 from coursepack.drafting.dimension import Spacing
 from coursepack.drafting.lamination_form import Bend, bend_of
-from coursepack.drafting.lamination_view import MIDDLED, View, drawn, name_ways, section_ways
+from coursepack.drafting.lamination_view import MIDDLED, SECTIONED, View, drawn, name_ways, section_ways
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.oblique import Oblique, oblique_ways
 from coursepack.drafting.scale import SCALES, at_scale, finished, scale_text
 from coursepack.drafting.settling import Choice, Layout, NoRoom
 from coursepack.drafting.sheet import Drawing, Frame, Mark, Piece
 from coursepack.drafting.wording import listed
-from coursepack.place import LessonFault
 
 THINNEST_MM = 0.3  # on paper, of the stack
 SECTION_MM = 26.0  # on paper, of the stack in section at most
@@ -39,11 +39,9 @@ def bent_lamination(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame
     laminations; angle of the bend, else 90; trim, what the form goes on past both ends. Raises LessonFault where it
     does not fit, there is no such bend, or a dimension is asked that it does not have.
     """
-    bend, true = bend_of(sizes), bend_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this bent lamination has no dimension '{name}'", f"it has {', '.join(true)}")
-    section = section_scale(bend) if {"stack", "thin"} & marks.keys() else Fraction(0)
+    bend = bend_of(sizes)
+    refuse_missing("bent lamination", marks, bend_measure(sizes))
+    section = section_scale(bend) if SECTIONED & marks.keys() else Fraction(0)
 
     def note(_: Fraction) -> str:
         inset = f"section {scale_text(section)}; " if section else ""

@@ -193,9 +193,10 @@ def _form(bend: Bend) -> Part:
 
 
 def _ticks(bend: Bend) -> Iterator[Line]:
-    """Yield a line across the face at both ends of the piece and at its crown."""
-    for turn in (-bend.end, 0.0, bend.end):
-        yield bend.on(max(bend.face - TICK_MM, 0.0), turn), bend.on(bend.outer + TICK_MM, turn)
+    """Yield a line across the stack at both ends of the piece, and a short one across the face at its crown."""
+    inner = max(bend.face - TICK_MM, 0.0)
+    for turn, outer in ((-bend.end, bend.outer), (0.0, bend.face), (bend.end, bend.outer)):
+        yield bend.on(inner, turn), bend.on(outer + TICK_MM, turn)
 
 
 def _notes(bend: Bend) -> Iterator[str]:

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, partial
 from itertools import product
-from math import hypot, sqrt
+from math import hypot, isclose, sqrt
 
-from coursepack.drafting.breaking import torn
+from coursepack.drafting.breaking import level_line, torn
 from coursepack.drafting.dimension import Linear, Spacing
 from coursepack.drafting.label import label_box
 from coursepack.drafting.lamination_form import Bend
@@ -17,12 +17,15 @@ from coursepack.drafting.tiling import turned
 
 TRUE_MM = 0.01  # on paper, of an arc's straight pieces
 CLOSEST_MM = 0.5  # on paper, from lamination to lamination: closer, their lines run together
+APART_MM = 0.8  # and where the section shows them anyway, so that the lines after release stand clear
+SECTIONED = frozenset({"stack", "thin"})  # what the section shows
 SECTION_LONG_MM = 22.0  # on paper, of the stack in section
 UNDER_MM = 6.0  # from the view to the section
 NAME_MM = 1.5  # from the form's lines to its name
 INWARD_MM = (0.0, 4.0, 8.0, 14.0, 22.0)  # further in from there
 WORD = "FORM"
-MIDDLED = frozenset({"form_radius", "arc", "final"})  # what is measured to the middle of the stack
+MIDDLED_ON_FORM = frozenset({"form_radius", "arc"})  # what is measured to the middle of the stack on the form
+MIDDLED = MIDDLED_ON_FORM | {"final"}  # or after release
 
 
 @dataclass(frozen=True)
@@ -66,8 +69,7 @@ class View:
 def drawn(view: View, marks: Mapping[str, Mark]) -> Piece:
     """Draw the form thick, the stack on it, and the piece after release dashed."""
     bend = view.bend
-    shown = view.layers if bend.thin * view.by >= CLOSEST_MM else ()
-    glue = tuple(view.placed(bend.arc_on(radius, view.true)) for radius in shown)
+    glue = tuple(view.placed(bend.arc_on(radius, view.true)) for radius in _glue_radii(view, marks))
     return Piece(
         (
             Stroke("outline", (view.placed(bend.block(view.true)),)),
@@ -77,6 +79,15 @@ def drawn(view: View, marks: Mapping[str, Mark]) -> Piece:
             Stroke("centre", tuple(view.placed(line) for line in _middles(view, marks))),
         )
     )
+
+
+def _glue_radii(view: View, marks: Mapping[str, Mark]) -> tuple[float, ...]:
+    """Return the radii of the glue lines that are drawn: where they can be told apart, and none under the middle line."""
+    closest = CLOSEST_MM if SECTIONED.isdisjoint(marks) else APART_MM
+    if view.bend.thin * view.by < closest:
+        return ()
+    middled = not MIDDLED_ON_FORM.isdisjoint(marks)
+    return tuple(radius for radius in view.layers if not (middled and isclose(radius, view.bend.form)))
 
 
 def _stack(view: View) -> Line:
@@ -96,7 +107,7 @@ def _released(view: View) -> Line:
 
 def _middles(view: View, marks: Mapping[str, Mark]) -> Iterator[Line]:
     """Yield the middle line of the stack on the form and after release, where what is measured to it is shown."""
-    if not {"form_radius", "arc"}.isdisjoint(marks):
+    if not MIDDLED_ON_FORM.isdisjoint(marks):
         yield view.bend.arc_on(view.bend.form, view.true)
     if "final" in marks:
         yield view.bend.arc_released(view.bend.final, view.true)
@@ -133,8 +144,8 @@ def section_ways(
 def _layers(bend: Bend, by: float, at: Point) -> Piece:
     """Draw a short part of the stack, broken off at both ends."""
     (left, low), right, tall = at, at[0] + SECTION_LONG_MM, bend.stack * by
-    levels = tuple(low + bend.thin * n * by for n in range(1, bend.laminations))
+    levels = (low + bend.thin * n * by for n in range(1, bend.laminations))
     faces = tuple(((left, y), (right, y)) for y in (low, low + tall))
     ends = tuple(torn((x, low), (x, low + tall)) for x in (left, right))
-    glue = tuple(((left, y), (right, y)) for y in levels)
+    glue = tuple(level_line(ends, y) for y in levels)
     return Piece((Stroke("outline", faces), Stroke("layer", glue), Stroke("thin", ends)))

@@ -20,6 +20,7 @@ from coursepack.drafting.levelling_details import (
 )
 from coursepack.drafting.levelling_lengths import side_view
 from coursepack.drafting.levelling_view import Lie, View
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.scale import SCALES, at_scale, finished
 from coursepack.drafting.sheet import Drawing, Frame, Mark, Piece
 from coursepack.drafting.wording import listed
@@ -44,10 +45,7 @@ def levelled_blank(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame:
     For the end: width, blade, and gap at its tip, or out, the angle. Raises LessonFault where it does not fit,
     there is no such blank, or a dimension is asked that it does not have.
     """
-    true = levelled_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this levelled blank has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("levelled blank", marks, levelled_measure(sizes))
     lie, end = lie_of(sizes), end_of(sizes)
 
     def draft(by: float, room: Frame, spacing: Spacing) -> Piece:

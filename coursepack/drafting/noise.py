@@ -9,6 +9,7 @@ from coursepack.drafting.dimension import Spacing
 from coursepack.drafting.entries import PITCH_MM, entries
 from coursepack.drafting.label import centred, label_box
 from coursepack.drafting.lettering import MIDDLE_EM, width_em
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.scale import finished, without_scale
 from coursepack.drafting.settling import NoRoom
 from coursepack.drafting.sheet import SMALL_MM, Drawing, Frame, Label, Line, Mark, Piece, Stroke
@@ -69,10 +70,7 @@ def noise_day(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fram
     hours allowed_1 … of each. Raises LessonFault where they do not go together, where it does not fit, and for a
     dimension that it does not have; TradeFault for a level that has no allowed time.
     """
-    true = noise_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this day of noise has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("day of noise", marks, noise_measure(sizes))
     day = _day(sizes)
     fitted = without_scale("noise day", lambda room, spacing: _draft(day, marks, room, spacing), frame)
     return finished("A day's noise", fitted, frame, _alt(day, marks))

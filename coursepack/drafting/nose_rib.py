@@ -7,6 +7,7 @@ from functools import partial
 from math import dist
 
 from coursepack.drafting.dimension import Linear, Side, Spacing
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.nose_shape import NoseRib, circle, nose_rib_of
 from coursepack.drafting.oblique import Oblique, across, oblique_ways
 from coursepack.drafting.part import Sizes
@@ -16,7 +17,6 @@ from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout, NoRoom
 from coursepack.drafting.sheet import Drawing, Frame, Line, LineKind, Mark, Piece, Point, Stroke
 from coursepack.drafting.wording import listed
-from coursepack.place import LessonFault
 
 CENTRE_MM = 2.5  # on paper: a centre line goes on past the hole
 ROWS = 5  # that a dimension may go outward
@@ -35,10 +35,7 @@ def nose_rib(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawing:
     the leading edge, middle above the datum), and where they are to be seen start, the diameter of the starting hole,
     with the saw's way from there, and capstrip, the thickness that comes over the sawn line. Raises LessonFault where it does not fit or a dimension is asked that it does not have.
     """
-    true = nose_rib_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this nose rib has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("nose rib", marks, nose_rib_measure(sizes))
     rib = nose_rib_of(sizes)
     note = partial(_note, rib)
     fitted = at_scale(

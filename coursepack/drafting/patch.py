@@ -7,9 +7,10 @@ from functools import partial
 from itertools import accumulate, cycle, pairwise, takewhile
 from math import cos, pi, sin, sqrt
 
-from coursepack.drafting.breaking import TOOTH_MM, torn
+from coursepack.drafting.breaking import TOOTH_MM, level_line, torn
 from coursepack.drafting.dimension import Linear, Side, Spacing
 from coursepack.drafting.label import label_box
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import SPACINGS_MM
 from coursepack.drafting.scale import SCALES, at_scale, finished, scale_text
@@ -38,9 +39,7 @@ def plywood_patch(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: 
     dimension is asked that this patch does not have.
     """
     true = patch_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this plywood patch has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("plywood patch", marks, true)
     refuse_steep(sizes)
 
     scale = section_scale(sizes, frame.width)
@@ -175,13 +174,9 @@ def _section(edge: Edge, at: Point) -> Iterator[Choice]:
     """Draw the section with the hole's edge at a point: the outer face up, the plies, the names of its parts."""
     ply = edge.skin / PLIES
     levels = [n * ply for n in range(1, PLIES)] if ply >= PLY_MM else []
-    faces, layers = (
-        tuple(((edge.left, y), (edge.right, y)) for y in heights) for heights in ((0.0, edge.skin), levels)
-    )
-    ends = tuple(
-        ((x, 0.0), (x + TOOTH_MM, ply), (x - TOOTH_MM, 2 * ply), (x, 3 * ply))
-        for x in (edge.left, edge.right)
-    )
+    ends = tuple(torn((x, 0.0), (x, edge.skin)) for x in (edge.left, edge.right))
+    faces = tuple(((edge.left, y), (edge.right, y)) for y in (0.0, edge.skin))
+    layers = tuple(level_line(ends, y) for y in levels)
     slope = (0.0, 0.0), (edge.run, edge.skin)
     names = (
         Label("PATCH", edge.left, edge.skin + NAME_GAP_MM, "left", size_mm=SMALL_MM),

@@ -9,6 +9,7 @@ from coursepack.drafting.breaking import torn
 from coursepack.drafting.dimension import Spacing
 from coursepack.drafting.entries import entries
 from coursepack.drafting.lettering import width_em
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import NoRoom
 from coursepack.drafting.sheet import SMALL_MM, Drawing, Frame, Label, Line, Mark, Piece, Stroke
@@ -85,9 +86,7 @@ def rule_reading(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: F
     next. Raises LessonFault for a rule that is not made, a reading between two ticks, where it does not fit, and
     for a dimension that it does not have.
     """
-    for name in marks:
-        if name != "reading":
-            raise LessonFault(f"this rule reading has no dimension '{name}'", "it has reading")
+    refuse_missing("rule reading", marks, rule_measure(sizes))
     rule = _rule(sizes["tick"])
     if sizes["reading"] <= 0 or not is_multiple(sizes["reading"], rule.step):
         raise LessonFault(

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from coursepack.drafting.dimension import Linear, Side, Spacing
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.part import Sizes
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rib_view import RibLines, View, lines_of, rib_of, rib_piece, spars_of
@@ -11,7 +12,6 @@ from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout, NoRoom
 from coursepack.drafting.sheet import Drawing, Frame, Mark, Piece, Point
 from coursepack.drafting.wording import listed
-from coursepack.place import LessonFault
 from coursepack.trade.rib import Rib
 
 LEVEL_FROM_MM = 100.0  # in a frame less wide than this the rib stands on its tail, and is drawn larger
@@ -28,10 +28,7 @@ def rib_outline(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawin
     those between the spars, 0 for a solid web. Its shape is `section`. Raises LessonFault where it does not fit,
     a dimension is asked that this rib does not have, or no rib can be built so.
     """
-    true = rib_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this rib has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("rib", marks, rib_measure(sizes))
     lines, on_end = lines_of(sizes), frame.width < LEVEL_FROM_MM
     rib = lines.rib
 

@@ -8,6 +8,7 @@ from math import sqrt
 
 from coursepack.drafting.dimension import Linear, Side, Spacing, arrowhead
 from coursepack.drafting.label import centred, label_box
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import SPACINGS_MM
 from coursepack.drafting.scale import at_scale, finished
@@ -34,10 +35,7 @@ def ring_count(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fra
     of wide and ends between two rings. Raises LessonFault where it does not fit, the span is longer than the
     section, the rings are no whole number from 1, or a dimension is asked that this figure does not have.
     """
-    true = ring_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this ring count has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("ring count", marks, ring_measure(sizes))
     if not 0 < sizes["span"] <= sizes["wide"]:
         raise LessonFault("the span to be counted leaves the section", "give span up to wide")
     if sizes["rings"] < 1 or sizes["rings"] != round(sizes["rings"]):

@@ -6,6 +6,7 @@ from itertools import product
 
 from coursepack.drafting.dimension import Linear, Spacing
 from coursepack.drafting.hatching import within
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import growth_rings
@@ -23,7 +24,6 @@ from coursepack.drafting.spar_sections import (
     hole_measure,
     hole_note,
     mm,
-    refuse_missing,
     settled,
     viewed,
 )

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import hypot
 
 from coursepack.drafting.dimension import Linear, Side, Spacing
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.nose_shape import circle
 from coursepack.drafting.oblique import Oblique, across, oblique_ways
 from coursepack.drafting.placing import ways
@@ -110,10 +111,7 @@ def saw_reach(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fram
     to the farthest corner of the work; blade, its width, where its tightest turn is to be seen. Raises LessonFault
     where it does not fit, the work hits the frame, or a dimension is asked that it does not have.
     """
-    true = saw_reach_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this saw has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("saw", marks, saw_reach_measure(sizes))
     reach = _reach_of(sizes)
     fitted = at_scale(
         "saw reach",

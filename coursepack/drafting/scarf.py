@@ -18,6 +18,7 @@ from coursepack.drafting.dimension import (
     arrowhead,
 )
 from coursepack.drafting.label import centred, label_box
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import SPACINGS_MM
 from coursepack.drafting.scale import at_scale, finished
@@ -43,10 +44,7 @@ def scarf(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Frame) -
     block_thick (else as thick as the pieces). Raises LessonFault where it does not fit, the block does not cover
     the scarf, or a dimension is asked that this scarf does not have.
     """
-    true = scarf_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this scarf has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("scarf", marks, scarf_measure(sizes))
     _refuse_short_block(sizes)
     fitted = at_scale(
         "scarf",

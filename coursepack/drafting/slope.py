@@ -8,6 +8,7 @@ from itertools import count
 from coursepack.drafting.breaking import TOOTH_MM, torn
 from coursepack.drafting.dimension import GAP_MM, OVERRUN_MM, Linear, Side, Spacing
 from coursepack.drafting.label import centred, label_box
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.placing import STAND_OFF_MM, ways
 from coursepack.drafting.rings import SPACINGS_MM
 from coursepack.drafting.scale import at_scale, finished
@@ -30,10 +31,7 @@ def grain_slope(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fr
     the check line moves across each over the run. Raises LessonFault where it does not fit, a check line leaves
     the board, or a dimension is asked that this figure does not have.
     """
-    true = slope_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this grain slope has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("grain slope", marks, slope_measure(sizes))
     for name, side in (("rise_face", "wide"), ("rise_edge", "thick")):
         if not 0 <= sizes[name] <= sizes[side]:
             raise LessonFault(

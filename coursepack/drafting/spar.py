@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from coursepack.drafting.angle import Angle, angle_ways
 from coursepack.drafting.dimension import GAP_MM, Linear, Side, Spacing
 from coursepack.drafting.lettering import MIDDLE_EM
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import growth_rings
@@ -27,8 +28,7 @@ def spar_section(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: F
     Sizes in mm and degrees: front, width, top, bottom, and blank where the squared blank is to be seen.
     Raises LessonFault where it does not fit, or a dimension is asked that this section does not have.
     """
-    true = spar_measure(sizes)
-    _refuse_missing(marks, true)
+    refuse_missing("spar section", marks, spar_measure(sizes))
     _refuse_low_blank(sizes)
     fitted = at_scale(
         "spar section",
@@ -71,12 +71,6 @@ def spar_parts(sizes: Sizes) -> tuple[Part, ...]:
             notes=("end view: the grain runs through the sheet",),
         ),
     )
-
-
-def _refuse_missing(marks: Mapping[str, Mark], true: Mapping[str, float]) -> None:
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this spar section has no dimension '{name}'", f"it has {', '.join(true)}")
 
 
 def _refuse_low_blank(sizes: Mapping[str, float]) -> None:

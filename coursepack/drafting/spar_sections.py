@@ -142,13 +142,6 @@ def mm(size: float) -> Quantity:
     return Quantity.of(size, "mm")
 
 
-def refuse_missing(what: str, marks: Mapping[str, Mark], true: Mapping[str, float]) -> None:
-    """Raise LessonFault for a dimension that is marked and that this figure does not have."""
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this {what} has no dimension '{name}'", f"it has {', '.join(true)}")
-
-
 def hole_note(sizes: Mapping[str, float]) -> Callable[[object], str]:
     """Return what is said under the figure at any scale: that it is cut through the hole, if there is one."""
     note = HOLE_NOTE if "hole" in sizes else ""

@@ -9,6 +9,7 @@ from coursepack.drafting.clearance import bounds
 from coursepack.drafting.dimension import Spacing
 from coursepack.drafting.entries import entries
 from coursepack.drafting.label import centred
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.readings import TORN_MM, is_multiple
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import NoRoom
@@ -44,10 +45,7 @@ def vernier_figure(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame:
     vernier that is not made, a reading between two of its steps, a main or line that is not the reading's, where
     it does not fit, and for a dimension that it does not have.
     """
-    true = vernier_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this vernier reading has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("vernier reading", marks, vernier_measure(sizes))
     vernier = known_vernier(sizes["step"])
     _refuse_other_settings(sizes, vernier)
 

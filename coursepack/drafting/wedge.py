@@ -4,9 +4,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import accumulate, cycle, takewhile
 
+from coursepack.drafting.breaking import TOOTH_MM, torn
 from coursepack.drafting.check_bars import INCH
 from coursepack.drafting.dimension import Linear, Side, Spacing
 from coursepack.drafting.lettering import MIDDLE_EM
+from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import SPACINGS_MM
@@ -14,11 +16,9 @@ from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout, NoRoom
 from coursepack.drafting.sheet import SMALL_MM, Drawing, Frame, Label, Line, Mark, Piece, Point, Stroke
 from coursepack.drafting.wording import listed
-from coursepack.place import LessonFault
 
 PAST_MM = 7.0  # on paper, of the piece beyond the thin end, before it is broken off
 TALLEST_MM = 120.0  # on paper, of the base
-TOOTH_MM = 0.8
 NAME_GAP_MM = 1.8
 NOTE = "on end, level side left"
 
@@ -29,10 +29,7 @@ def slope_wedge(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fr
     Sizes: base and thin in mm, parts as the run for a rise of 1. Raises LessonFault where it does not fit, or a
     dimension is asked that this wedge does not have.
     """
-    true = wedge_measure(sizes)
-    for name in marks:
-        if name not in true:
-            raise LessonFault(f"this slope wedge has no dimension '{name}'", f"it has {', '.join(true)}")
+    refuse_missing("slope wedge", marks, wedge_measure(sizes))
     fitted = at_scale(
         "slope wedge",
         lambda by, room, spacing: _draft(_wedge(sizes, by), marks, room, spacing),
@@ -85,10 +82,12 @@ def _parts(wedge: Wedge) -> Piece:
     foot = -PAST_MM
     near, far = wedge.slope(foot), wedge.thick
     piece = (near, foot), (far, wedge.base), (far, foot)
-    third = (far - near) / 3
-    broken = (near, foot), (near + third, foot + TOOTH_MM), (far - third, foot - TOOTH_MM), (far, foot)
     name = Label("PIECE", far + NAME_GAP_MM, wedge.base / 3, "left", size_mm=SMALL_MM)
-    return Piece((Stroke("outline", (wedge.outline, piece)), Stroke("thin", (broken,))), (), (name,))
+    return Piece(
+        (Stroke("outline", (wedge.outline, piece)), Stroke("thin", (torn((near, foot), (far, foot)),))),
+        (),
+        (name,),
+    )
 
 
 def _grain(wedge: Wedge) -> Iterator[Line]:

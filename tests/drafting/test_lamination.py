@@ -177,6 +177,39 @@ def test_the_section_shows_every_lamination_in_its_thickness(
         assert dist(*tips(drawing, name)) / by == pytest.approx(size)
 
 
+def test_no_glue_line_lies_under_the_middle_line_that_a_radius_is_measured_to() -> None:
+    two = {"laminations": 2.0, "thin": 6.35, "form_radius": 120.0, "angle": 90.0}
+    (glue,) = lines(drawn(two, "face"), "layer")
+    by = scale_of(drawn(two, "face"))
+    assert fitted(glue)[1] / by == pytest.approx(120.0)
+    measured_to = drawn(two, "form_radius")
+    assert not lines(measured_to, "layer")
+    (middle,) = lines(measured_to, "centre")
+    assert fitted(middle)[1] / scale_of(measured_to) == pytest.approx(120.0)
+
+
+def test_glue_lines_of_the_section_end_where_the_stack_is_broken_off() -> None:
+    drawing = drawn(BOW, "stack")
+    left, right = sorted(
+        (line for line in lines(drawing, "thin") if zigzags(line)), key=lambda line: line[0][0]
+    )
+    levels = [line for line in lines(drawing, "layer") if len(line) == 2]
+    assert len(levels) == 5
+    for start, end in levels:
+        assert off(start, left) == pytest.approx(0.0, abs=1e-6)
+        assert off(end, right) == pytest.approx(0.0, abs=1e-6)
+
+
+def zigzags(line: Line) -> bool:
+    """Whether a line begins and ends straight above each other, and goes aside between."""
+    return line[0][0] == pytest.approx(line[-1][0]) and len({round(x, 3) for x, _ in line}) == 3
+
+
+def off(point: Point, line: Line) -> float:
+    """How far a point lies from the nearest of the straight pieces of a line: the detour that it makes."""
+    return min(dist(one, point) + dist(point, other) - dist(one, other) for one, other in pairwise(line))
+
+
 def test_a_springback_that_is_told_takes_the_place_of_that_of_the_laminations() -> None:
     # 10 % of the curvature is lost: 450 / 0.9 = 500
     assert bend_of(KNEE | {"form_radius": 450.0, "springback": 10.0}).final == pytest.approx(500.0)
@@ -265,6 +298,13 @@ def test_ticks_stand_square_to_the_face_at_both_ends_of_the_piece_and_at_its_cro
         turns = [degrees(atan2(x, y)) for x, y in tick]
         assert turns[0] == pytest.approx(turns[1])
     assert [degrees(atan2(*tick[0])) for tick in ticks] == pytest.approx([-45.0, 0.0, 45.0])
+
+
+def test_the_tick_at_the_crown_crosses_the_face_and_stays_inside_the_stack() -> None:
+    form, _ = form_and_gauge(BOW)
+    (ticks,) = [stroke.lines for stroke in form.guides if stroke.kind == "dimension"]
+    (_, inner), (_, outer) = ticks[1]
+    assert inner < 17.125 * INCH < outer < (17.5 + 0.375) * INCH
 
 
 def test_the_form_says_its_radius_its_grain_and_what_it_was_made_from() -> None:
