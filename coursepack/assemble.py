@@ -19,7 +19,7 @@ from coursepack.record import LessonRecord, edition, entry, written
 from coursepack.workbook import solve_in_turn
 
 CHUNK = 6  # benches in one job; fixed, so that the number of workers changes no byte
-PRINT = "coursepack.printing:print_sheets"
+PRINT = "coursepack.press.layout:print_noted"
 
 Tell = Callable[[str], None]
 
@@ -225,12 +225,14 @@ def _benches(term: Term, sets: Sequence[int]) -> str:
 
 def _hand_over(file: _File, press: Press) -> dict[str, tuple[_File, int]]:
     """Give the jobs of a file to the press; returns which job is which part of the file."""
+    from coursepack.inking import inked  # noqa: PLC0415 - half a second, and only what is printed needs it
+
     waiting = {}
     for number, sheets in enumerate(file.chunks):
         name = f"{file.name} part {number + 1}" if len(file.chunks) > 1 else file.name
         waiting[name] = (file, number)
-        drawings = tuple(sheet.drawings for sheet in sheets)
-        press.submit(name, PRINT, _job(name, file, sheets), drawings, place=file.lesson.place)
+        job = inked(_job(name, file, sheets), [sheet.drawings for sheet in sheets])
+        press.submit(name, PRINT, job, place=file.lesson.place)
     return waiting
 
 

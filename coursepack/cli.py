@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 
 DONE, FAULTS, WRONG_USE = 0, 1, 2
 _WIDEST = 400  # a longer formula is not shown with its fault
-_READY = ("coursepack.printing:make_ready",)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -160,7 +159,7 @@ def _assemble(options: argparse.Namespace) -> int:
 
     if options.workers is not None and not 1 <= options.workers <= 32:
         return _wrong_use("--workers goes from 1 to 32")
-    with Press(options.workers, warm=_READY) as press:
+    with Press(options.workers) as press:
         return _assemble_with(press, options)
 
 

@@ -72,10 +72,12 @@ def _full_size(order: Order) -> bytes:
 def _pressed(
     title: str, html: str, css: str, drawings: tuple[Drawing, ...], *, full_size: bool = False
 ) -> bytes:
-    from coursepack.press.job import PressJob  # noqa: PLC0415 - half a second, for a PDF only
-    from coursepack.printing import print_sheets  # noqa: PLC0415
+    from coursepack.inking import inked  # noqa: PLC0415 - a second, for a PDF only
+    from coursepack.press.job import PressJob  # noqa: PLC0415
+    from coursepack.press.layout import print_pdf  # noqa: PLC0415
 
-    return print_sheets(PressJob(title, title, (html,), css, odd=False, full_size=full_size), [drawings])[0]
+    job = PressJob(title, title, (html,), css, odd=False, full_size=full_size)
+    return print_pdf(inked(job, [drawings]))
 
 
 _FILES = {".svg": _svg, ".png": _png, ".pdf": _pdf}

@@ -12,7 +12,6 @@ from pathlib import Path
 import pytest
 
 from coursepack.assemble import Order, assemble
-from coursepack.cli import _READY
 from coursepack.drafting.catalogue import FIGURES
 from coursepack.place import LessonFaults
 from coursepack.press.job import Limits
@@ -170,7 +169,7 @@ def test_a_lesson_that_takes_the_press_too_long_is_stopped_and_named(home: Path)
     lessons = home / "lessons"
     course = read_course(lessons, FUNCTIONS, FIGURES)
     term = read_term(lessons, "small", course)
-    with Press(1, Limits(seconds=0.05), _READY) as press, pytest.raises(LessonFaults) as caught:
+    with Press(1, Limits(seconds=0.05)) as press, pytest.raises(LessonFaults) as caught:
         assemble(course, term, lessons, home / "build", Order(), press, print)
     first = str(caught.value.faults[0])
     assert first.startswith("lessons/01-bevels.md: ")

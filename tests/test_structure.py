@@ -13,7 +13,7 @@ FILES = sorted(ROOT.rglob("*.py"))
 STAGES = (
     ("place",), ("units",), ("quantity",), ("shoptext",), ("formula",), ("working",),
     ("trade",), ("reading.source", "reading.tables"), ("lesson",), ("reading",), ("numbers",), ("solve",),
-    ("drafting",), ("listing",), ("draft",), ("figure",), ("pages",), ("press",), ("proof",), ("record", "filing", "printing"), ("easel",), ("workbook",), ("assemble",), ("cli",), ("__main__",),
+    ("drafting",), ("listing",), ("draft",), ("figure",), ("pages",), ("press",), ("proof",), ("record", "filing", "inking"), ("easel",), ("workbook",), ("assemble",), ("cli",), ("__main__",),
 )  # fmt: skip
 HOMES = {
     "pint": {"units"}, "matplotlib": {"drafting.ink"}, "markdown": {"pages.prose"}, "jinja2": {"pages.compose"},

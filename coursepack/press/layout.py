@@ -31,19 +31,22 @@ with warnings.catch_warnings():
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
+MOST_PAGES = 10  # a sheet; our own bar
+
 _LOG = logging.getLogger("weasyprint")
+_DRAWN = {"Content-Type": "image/svg+xml"}  # told, or every reader of pictures is tried on a drawing first
 _TYPE = faces()  # made at import, so that forked workers share it
 _BASE = CSS(string=(files("coursepack.press") / "base.css").read_text("utf-8"))
 gc.enable()
 
 
 def print_pdf(job: PressJob) -> bytes:
-    """Lay out a job and return its PDF; see print_counted."""
-    return print_counted(job)[0]
+    """Lay out a job and return its PDF; see print_noted."""
+    return print_noted(job)[0]
 
 
-def print_counted(job: PressJob) -> tuple[bytes, tuple[int, ...]]:
-    """Lay out a job and return its PDF, the same bytes each time, and how many pages each part has.
+def print_noted(job: PressJob) -> tuple[bytes, tuple[str, ...]]:
+    """Lay out a job and return its PDF, the same bytes each time, and a note for each part that is too long.
 
     Raises PressFault when the layout engine warns of anything, or a part asks for what was not handed over.
     """
@@ -58,7 +61,12 @@ def print_counted(job: PressJob) -> tuple[bytes, tuple[int, ...]]:
         pdf: bytes = document.write_pdf(
             finisher=lambda _, pdf: finish(pdf, full_size=job.full_size), pdf_variant="pdf/ua-1"
         )
-        return pdf, tuple(len(sheet.pages) for sheet in sheets)
+        counts = (len(sheet.pages) for sheet in sheets)
+        return pdf, tuple(_too_long(job, *part) for part in enumerate(counts, 1) if part[1] > MOST_PAGES)
+
+
+def _too_long(job: PressJob, number: int, count: int) -> str:
+    return f"{job.name}: sheet {number} has {count} pages; {MOST_PAGES} are plenty"
 
 
 def make_ready() -> None:
@@ -106,7 +114,8 @@ class _Fetcher(URLFetcher):  # type: ignore[misc] # the library has no types
         if unquote(name) not in shelf:
             _LOG.error("a page asks for '%s', which is not a picture of its lesson", url[:80])
             raise FatalURLFetchingError
-        return URLFetcherResponse(url, shelf[unquote(name)])
+        data = shelf[unquote(name)]
+        return URLFetcherResponse(url, data, _DRAWN if data.startswith(b"<svg") else None)
 
 
 class _Sheet(HTML):  # type: ignore[misc] # as above

@@ -2,9 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from typing import Any
-from unittest.mock import patch
 
-from coursepack import printing
+from coursepack.inking import inked
 from coursepack.pages.compose import Sheet
 from coursepack.press import layout
 from coursepack.press.job import PressJob
@@ -14,15 +13,7 @@ MM = 25.4 / 96  # a CSS pixel in mm
 
 def laid_out(job: PressJob, sheets: Sequence[Sheet], part: int = 0) -> list[Any]:
     """Lay one part of a job out as the press does; returns the box of each page."""
-    filled: list[PressJob] = []
-
-    def keep(whole: PressJob) -> tuple[bytes, tuple[int, ...]]:
-        filled.append(whole)
-        return b"", ()
-
-    with patch.object(layout, "print_counted", keep):
-        printing.print_sheets(job, [sheet.drawings for sheet in sheets])
-    whole = filled[0]
+    whole = inked(job, [sheet.drawings for sheet in sheets])
     document = layout._lay_out(whole.parts[part], whole.css, layout._Fetcher(whole.pictures))
     return [page._page_box for page in document.pages]
 

@@ -7,12 +7,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from coursepack import assemble, printing
+from coursepack import assemble
 from coursepack.assemble import Order
 from coursepack.drafting.catalogue import FIGURES
+from coursepack.inking import inked
 from coursepack.lesson import Course, Lesson, Term
 from coursepack.pages.compose import Sheet
 from coursepack.press.job import PressJob
+from coursepack.press.layout import print_pdf
 from coursepack.reading.course import read_course, read_term
 from coursepack.record import LessonRecord
 from coursepack.trade.catalogue import FUNCTIONS
@@ -48,7 +50,7 @@ class Prepared:
 
     def pressed(self, record: LessonRecord, kind: str) -> bytes:
         job, sheets = self.job(record, kind)
-        return printing.print_sheets(job, [sheet.drawings for sheet in sheets])[0]
+        return print_pdf(inked(job, [sheet.drawings for sheet in sheets]))
 
 
 def write_small_course(folder: Path) -> Path:

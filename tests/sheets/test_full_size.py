@@ -17,12 +17,13 @@ from coursepack import draft
 from coursepack.drafting.sheet import Drawing, Line
 from coursepack.drafting.template import CLEAR_MM, ROOM
 from coursepack.drafting.tiling import clipped, tiling, turned
+from coursepack.inking import inked
 from coursepack.lesson import BARS, UNSTRETCHED
 from coursepack.pages import compose
 from coursepack.pages.compose import Sheet
 from coursepack.pages.full_size import has_templates
 from coursepack.press.job import PressJob
-from coursepack.printing import print_sheets
+from coursepack.press.layout import print_pdf
 from coursepack.solve import Solved
 from tests.press.pdf_reading import opened, read
 from tests.press.ruler import POINT_MM, Point, polylines
@@ -69,7 +70,7 @@ def pressed(name: str, lesson: str, stretch: tuple[Fraction, Fraction] = UNSTRET
     sheet = sheet_of(name, lesson, stretch)
     css = compose.style(term(name).term.paper)
     job = PressJob("templates", "templates", (sheet.html,), css, odd=False, full_size=True)
-    return print_sheets(job, [sheet.drawings])[0]
+    return print_pdf(inked(job, [sheet.drawings]))
 
 
 def pages_of(data: bytes) -> list[list[tuple[Point, ...]]]:

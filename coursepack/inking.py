@@ -1,4 +1,4 @@
-"""What a worker does: ink the drawings of some sheets into their HTML, and press them into one PDF."""
+"""Before a job goes to the press: the drawings of its sheets are inked into their HTML."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -6,22 +6,11 @@ from html import escape
 
 from coursepack.drafting import ink
 from coursepack.drafting.sheet import FIGURE_MARK, Drawing
-from coursepack.press import layout as press
 from coursepack.press.job import PressJob
 
-MOST_PAGES = 10  # a sheet; our own bar
 
-
-def make_ready() -> None:
-    """Load all that the first job needs."""
-    press.make_ready()
-
-
-def print_sheets(job: PressJob, drawings: Sequence[Sequence[Drawing]]) -> tuple[bytes, tuple[str, ...]]:
-    """Return the PDF of a job, and a note for each sheet that is too long.
-
-    `drawings` holds, for each part, the drawings that go where its marks stand.
-    """
+def inked(job: PressJob, drawings: Sequence[Sequence[Drawing]]) -> PressJob:
+    """Return the job with its figures: `drawings` holds, for each part, those that go where its marks stand."""
     pictures = dict(job.pictures)
     parts = []
     for part, (html, shelf) in enumerate(zip(job.parts, drawings, strict=True)):
@@ -30,12 +19,7 @@ def print_sheets(job: PressJob, drawings: Sequence[Sequence[Drawing]]) -> tuple[
             pictures[name] = ink.svg(drawing, f"{job.name} {name}").encode()
             html = html.replace(FIGURE_MARK.format(number), _figure(name, drawing))  # noqa: PLW2901 - filled step by step
         parts.append(html)
-    pdf, counts = press.print_counted(replace(job, parts=tuple(parts), pictures=pictures))
-    return pdf, tuple(
-        f"{job.name}: sheet {number} has {count} pages; {MOST_PAGES} are plenty"
-        for number, count in enumerate(counts, 1)
-        if count > MOST_PAGES
-    )
+    return replace(job, parts=tuple(parts), pictures=pictures)
 
 
 def _figure(name: str, drawing: Drawing) -> str:
