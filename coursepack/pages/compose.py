@@ -85,6 +85,7 @@ def key(course: Course, term: Term, lesson: Lesson, sets: Sequence[Sequence[Solv
     return _sheet(
         "key.html", "Answer key", term, lesson, mark, drawings,
         course=course, views=views, tables=tables, machines=machines, total=total, sources=_sources(sets),
+        own_sets=term.sets == term.benches,
     )  # fmt: skip
 
 
@@ -220,7 +221,7 @@ def _pages() -> Environment:
         "sentence": lambda text: text[:1].upper() + text[1:],
         "unit": lambda value: value.unit_name.replace("deg", "°"),
         "shown": shown,
-        "symbol": lambda name: Markup(symbol(name)),
+        "symbol": lambda name, of_class="": Markup(symbol(name, of_class)),
         "accepts": _accepts,
         "prose": lambda passage: Markup(_passage(passage, {})),
         "letter": lambda number: "abcdefgh"[number - 1],

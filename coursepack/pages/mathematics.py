@@ -42,11 +42,13 @@ Show = Callable[
 ]  # how a name is shown, and a call that is not spelt out
 
 
-def symbol(name: str) -> str:
-    """Return a name as a symbol: italic, what follows the first underscore as a subscript."""
+def symbol(name: str, of_class: str = "") -> str:
+    """Return a name as a symbol: italic, what follows the first underscore as a subscript; all of it in a class, if one is named."""
     stem, _, below = name.partition("_")
-    sub = f"<sub>{escape(below.replace('_', ' '))}</sub>" if below else ""
-    return f"<i>{escape(stem)}</i>{sub}"
+    if not below:
+        return f'<i class="{of_class}">{escape(stem)}</i>' if of_class else f"<i>{escape(stem)}</i>"
+    whole = f"<i>{escape(stem)}</i><sub>{escape(below.replace('_', ' '))}</sub>"
+    return f'<span class="{of_class}">{whole}</span>' if of_class else whole
 
 
 def in_symbols(node: Node) -> str:

@@ -13,7 +13,7 @@ from markupsafe import Markup
 from coursepack.drafting.sheet import Drawing
 from coursepack.formula import Call, Name, Node, Operation, Value, walk
 from coursepack.lesson import Caution, Exercise, Given, Passage
-from coursepack.pages.mathematics import TRIGONOMETRY, in_numbers, in_symbols, symbol
+from coursepack.pages.mathematics import TRIGONOMETRY, in_numbers, in_symbols
 from coursepack.pages.prose import set_fractions
 from coursepack.quantity import Quantity, is_exact, printed, printed_at
 from coursepack.solve import Answer, Solved, SolvedStep
@@ -205,13 +205,16 @@ def _is_wide(exercise: Exercise) -> bool:
 def symbol_style() -> str:
     """Return a class for each width of a column of symbols, and for the equations behind it.
 
-    The second line of an equation begins behind its equals sign. They are classes because the engine works a
-    `style` attribute out anew for each element and all that it holds.
+    The second line of an equation begins behind its equals sign; one that goes on with another, at that sign. They
+    are classes because the engine works a `style` attribute out anew for each element and all that it holds.
     """
-    return "".join(
-        f".w{wide} {{ width: {wide}mm }}\n"
-        f".h{wide} {{ padding-left: {wide + EQUALS}mm; text-indent: -{wide + EQUALS}mm }}\n"
-        for wide in SYMBOLS
+    return (
+        "".join(
+            f".w{wide} {{ width: {wide}mm }}\n"
+            f".h{wide} {{ padding-left: {wide + EQUALS}mm; text-indent: -{wide + EQUALS}mm }}\n"
+            for wide in SYMBOLS
+        )
+        + f".on {{ text-indent: -{EQUALS}mm }}\n"
     )
 
 
@@ -299,7 +302,7 @@ def _step_lines(step: SolvedStep, solved: Solved, *, hidden: bool) -> StepLines:
     marks = _part_marks(solved.exercise)[solved.steps.index(step)]
     sentence = set_fractions(step.step.sentence).rstrip(".") + "."
     pairs = tuple((sign, Markup(right)) for sign, right in equations)
-    return StepLines(sentence, Markup(symbol(step.step.name)), pairs, marks, hidden)
+    return StepLines(sentence, step.step.name, pairs, marks, hidden)
 
 
 def _result(step: SolvedStep, solved: Solved) -> str:

@@ -73,6 +73,11 @@ def test_a_symbol_is_italic_with_what_follows_the_underscore_below() -> None:
     assert symbol("wide_after_drying") == "<i>wide</i><sub>after drying</sub>"
 
 
+def test_a_symbol_of_a_class_is_one_element() -> None:
+    assert symbol("rear", "left") == '<i class="left">rear</i>'
+    assert symbol("wide_half", "left") == '<span class="left"><i>wide</i><sub>half</sub></span>'
+
+
 def test_what_is_written_into_a_formula_is_escaped() -> None:
     assert in_symbols(f("'<script>' == '&'")) == "&lt;script&gt; = &amp;"
 

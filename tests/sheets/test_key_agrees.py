@@ -1,7 +1,8 @@
-"""STANDARDS 11-14 and 16: the key tells of the same numbers as the sheets, and tells enough to mark them."""
+"""The key tells of the same numbers as the sheets, and tells enough to mark them."""
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ from pikepdf import Dictionary, Object, Pdf
 
 from coursepack.drafting.catalogue import FIGURES
 from coursepack.formula import Argument, Function
+from coursepack.pages import compose
 from coursepack.place import LessonFaults
 from coursepack.quantity import Quantity
 from coursepack.reading.course import read_course, read_term
@@ -81,10 +83,23 @@ def test_the_numbers_of_every_bench_are_those_of_its_row_in_the_key(
     for bench in (1, 2, 3):
         given = _given_on_the_sheet(pressed["braces", "exercises"], bench)
         for number, rows in tables.items():
-            row = next(row for row in rows[1:] if str(bench) in row[1].split(", "))
-            assert row[0] == str(small.term.set_of(bench))
-            assert row[2 : 2 + len(given[number])] == given[number]
+            row = next(row for row in rows[1:] if row[0] == str(small.term.set_of(bench)))
+            assert row[1 : 1 + len(given[number])] == given[number]
     assert sum(len(numbers) for numbers in given.values()) == 2 + 2 + 4 + 4 + 2
+
+
+@pytest.mark.parametrize(
+    ("sets", "told"), [(2, [("1", "1, 3"), ("2", "2")]), (1, [("1", "1, 2, 3")]), (3, [])]
+)
+def test_a_row_names_its_benches_where_they_share_sets(
+    small: Prepared, sets: int, told: list[tuple[str, str]]
+) -> None:
+    term = replace(small.term, sets=sets)
+    (record,) = solve_term(term, small.course.lessons[:1])
+    html = compose.key(small.course, term, record.lesson, record.sets, record.mark).html
+    table = html.partition('<table class="sets">')[2].partition("</table>")[0]
+    assert re.findall(r"<tr><th>(\d+)</th><td>(\d[\d, ]*)</td>", table) == told
+    assert ("Each bench works the set of its own number." in html) == (not told)
 
 
 def _given_on_the_sheet(data: bytes, bench: int) -> dict[int, list[str]]:
