@@ -1,4 +1,4 @@
-"""STANDARDS 1-4: a lesson that lacks what a sheet must tell is not printed; each fault stands at its line."""
+"""A lesson that lacks what a sheet must tell is not printed; each fault stands at its line."""
 
 from pathlib import Path
 

@@ -1,4 +1,4 @@
-"""STANDARDS 7: no answer reaches a student's file, by whatever way."""
+"""No answer reaches a student's file, by whatever way."""
 
 import re
 from collections.abc import Mapping

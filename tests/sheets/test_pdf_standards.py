@@ -1,4 +1,4 @@
-"""STANDARDS 9, 10, 15, 26, 27, 29 on every page of every sheet of the small course."""
+"""What a file and its pages must have, on every page of every sheet of the small course."""
 
 import re
 from collections.abc import Iterator, Mapping

@@ -1,4 +1,4 @@
-"""STANDARDS 8 and 9: answer spaces that fit handwriting, type that is read at a bench; measured on the laid-out pages."""
+"""Answer spaces that fit handwriting, type that is read at a bench; measured on the laid-out pages."""
 
 from collections.abc import Iterator
 from typing import Any
