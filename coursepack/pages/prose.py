@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from functools import lru_cache
 from html import escape
+from math import gcd
 from xml.etree.ElementTree import Element
 
 from markdown import Markdown
@@ -82,6 +83,9 @@ def _set_outside_links(text: str) -> str:
 
 
 def _stacked(found: re.Match[str]) -> str:
+    above, below = int(found[2]), int(found[3])
+    if above >= below or gcd(above, below) > 1:  # the type stacks lowest forms only
+        return found[0]
     return f"{found[1]}\u202f{found[2]}⁄{found[3]}" if found[1] else f"{found[2]}⁄{found[3]}"
 
 
