@@ -24,6 +24,7 @@ NAMES = {
     "STARTING HOLE": 0.32,
 }  # down from the hole's middle, in shares of its radius
 NAME_CLEAR_MM = 1.0
+SIDE_MM = 10.0  # from the spar's face to the names of the sides
 
 
 def nose_rib_parts(sizes: Sizes) -> tuple[Part, ...]:
@@ -39,14 +40,15 @@ def nose_rib_parts(sizes: Sizes) -> tuple[Part, ...]:
     leader = tuple(_leader(rib, names[-1]) for _ in names[1:])
     guides = (Stroke("dimension", (*_marks(rib), *leader)), *_way_in(rib), *_contour(rib))
     drawn = (*outlines, *(line for stroke in guides for line in stroke.lines))
+    sides = tuple(_names_of_the_sides(rib, drawn))
     datum = (-PAST_MM, 0.0), (rib.length + PAST_MM, 0.0)
     return (
         Part(
             "nose rib",
             outlines,
             guides,
-            (*names, *_name_of_the_face(rib, drawn)),
-            _grain(rib, drawn),
+            (*names, *_name_of_the_face(rib, drawn), *sides),
+            _grain(rib, (*drawn, *(_frame(label) for label in sides))),
             datum,
             f"Saw the hole first, inside its line; then the {_sawn(rib)}, outside the line. Trim to half of the line.",
             tuple(_notes(rib)),
@@ -103,6 +105,26 @@ def _name_of_the_face(rib: NoseRib, drawn: tuple[Line, ...]) -> Iterator[Label]:
     label = Label("SPAR FACE", x - NAME_CLEAR_MM - SMALL_MM / 2, (low + high) / 2, angle=90, size_mm=SMALL_MM)
     if label_box(label).height < high - low and not any(crosses(line, label_box(label)) for line in drawn):
         yield label
+
+
+def _names_of_the_sides(rib: NoseRib, drawn: tuple[Line, ...]) -> Iterator[Label]:
+    """Yield which side is up and which down, each inside the sawn line near its end of the spar's face."""
+    (x, low), (_, high) = rib.face
+    for text, corner, inward in (("UPPER", high, -1), ("LOWER", low, 1)):
+        for away in range(int(SMALL_MM), int((high - low) / 3)):
+            label = Label(text, x - SIDE_MM, corner + inward * away, "right", size_mm=SMALL_MM)
+            frame = _frame(label)
+            room = Box(*frame[0], *frame[2])
+            if all(_is_inside(rib, at) for at in frame) and not any(crosses(line, room) for line in drawn):
+                yield label
+                break
+
+
+def _frame(label: Label) -> Line:
+    """Return the outline of the room that a label takes."""
+    box, clear = label_box(label), NAME_CLEAR_MM
+    left, bottom, right, top = box.left - clear, box.bottom - clear, box.right + clear, box.top + clear
+    return (left, bottom), (right, bottom), (right, top), (left, top), (left, bottom)
 
 
 def _grain(rib: NoseRib, drawn: tuple[Line, ...]) -> tuple[Point, Point] | None:

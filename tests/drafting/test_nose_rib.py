@@ -101,7 +101,11 @@ def test_the_template_marks_both_middles_the_starting_hole_and_the_grain() -> No
     middles = [((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in crosses]
     for middle in ((100.0, 50.1), (115.0, 50.1)):
         assert sum(dist(middle, other) < 1e-6 for other in middles) == 2
-    assert [label.text for label in found.labels] == ["LIGHTENING HOLE", "STARTING HOLE", "SPAR FACE"]
+    assert [label.text for label in found.labels] == [
+        "LIGHTENING HOLE", "STARTING HOLE", "SPAR FACE", "UPPER", "LOWER",
+    ]  # fmt: skip
+    upper, lower = found.labels[-2:]
+    assert lower.y < 50.1 < upper.y
     assert found.grain is not None
     (x, y), (to_x, to_y) = found.grain
     assert y == to_y
