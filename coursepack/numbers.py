@@ -14,6 +14,7 @@ from coursepack.place import LessonFault
 from coursepack.quantity import Measure
 
 MOST_TRIES = 2_000
+TRIES_A_CHOICE = 20  # enough to meet each combination: one in e^20 is missed
 CLEAR_TRIES = 40  # for numbers whose answers are clear of a tie, before others are taken too
 MOST_LISTED = 4_000
 EXAMPLE = 0  # the set that the reading's worked example takes; benches' sets count from 1
@@ -56,7 +57,7 @@ def _one_set(
 ) -> Numbers:  # fmt: skip
     fits: Numbers | None = None  # used before, where there is no other
     close: Numbers | None = None  # new, but an answer lies close to a tie
-    for attempt in range(MOST_TRIES):
+    for attempt in range(min(MOST_TRIES, TRIES_A_CHOICE * (how_many(exercise, measure) or MOST_TRIES))):
         if close and attempt >= CLEAR_TRIES:
             return close
         numbers = attempt_numbers(draw, exercise, of_set, measure, attempt)

@@ -183,6 +183,18 @@ def test_numbers_clear_of_a_tie_go_before_others_and_others_are_taken_where_ther
     )
 
 
+def test_few_choices_are_not_tried_for_ever() -> None:
+    asked: list[Numbers] = []
+
+    def accepts(numbers: Numbers) -> bool:
+        asked.append(numbers)
+        return numbers["a"] == Quantity.of(2, "in")
+
+    drawn = draw_sets(DRAW, exercise(given("a", 3)), "inch", 12, accepts)
+    assert {str(numbers["a"]) for numbers in drawn} == {"2 in"}
+    assert len(asked) < 13 * 3 * 25  # sets × choices × a few looks at each
+
+
 def test_the_lessons_own_place_does_not_matter() -> None:
     one = exercise(given("a", 100))
     assert sets(replace(one, place=Place("elsewhere.md", 99)), 5) == sets(one, 5)
