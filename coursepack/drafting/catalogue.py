@@ -13,6 +13,7 @@ from coursepack.drafting.grain import end_grain, grain_measure
 from coursepack.drafting.knots import face_measure, spar_face
 from coursepack.drafting.lamination import bend_measure, bent_lamination
 from coursepack.drafting.lamination_form import lamination_parts
+from coursepack.drafting.leaning import leaning_blank, leaning_measure
 from coursepack.drafting.levelling import levelled_blank, levelled_measure
 from coursepack.drafting.noise import MOST as STEPS
 from coursepack.drafting.noise import noise_day, noise_measure
@@ -133,10 +134,11 @@ FIGURES: dict[str, Figure] = {
             end_grain,
             {
                 "wide": "length", "thick": "length", "wide_after": "length", "thick_after": "length",
-                "rings": "angle",
+                "rings": "angle", "times": "count",
             },
             ("wide", "thick", "wide_after", "thick_after", "rings"),
             grain_measure,
+            frozenset({"times"}),
         ),
         Figure(
             "ring count",
@@ -228,6 +230,14 @@ FIGURES: dict[str, Figure] = {
             ),
             levelled_measure,
             frozenset({"rise", "tilt", "overhang", "supports", "width", "blade", "gap", "out"}),
+        ),
+        Figure(
+            "leaning blank",
+            leaning_blank,
+            {**dict.fromkeys(("blade", "gap", "width"), "length"), "bevel": "angle"},
+            ("blade", "gap"),
+            leaning_measure,
+            frozenset({"width"}),
         ),
         Figure(
             "rib outline",

@@ -39,6 +39,7 @@ SIZES = {
     "levelled blank": {
         "span": 1828.8, "level": 609.6, "depth": 127.0, "rise": 3.96875, "width": 25.4, "blade": 101.6, "gap": 0.79375,
     },
+    "leaning blank": {"blade": 76.2, "gap": 1.016, "bevel": 5.0},
     "rib outline": {
         "chord": 609.6, "capstrip": 4.7625, "front_station": 91.44, "rear_station": 365.76, "spar_width": 19.05,
         "bays": 3.0, "upright": 6.35,
@@ -88,6 +89,7 @@ GIVEN: dict[str, dict[str, str]] = {
     "levelled blank": {
         "span": "72\u00a0in", "level": "24\u00a0in", "rise": "5⁄32\u00a0in", "blade": "4\u00a0in", "gap": "1⁄32\u00a0in",
     },
+    "leaning blank": {"blade": "3\u00a0in"},
     "rib outline": {"chord": "24\u00a0in", "front_station": "3.6\u00a0in"},
     "cutting plan": {"board_1": "96\u00a0in", "offcut_1": "4\u202f5⁄8\u00a0in"},
     "rule reading": {},
@@ -118,6 +120,7 @@ ANSWERED = {
     "saw reach": ("reach", "10\u202f63⁄64\u00a0in", "in"),  # √(9² + 3²) + 3 / 2 = 10.987
     "bent lamination": ("form_radius", "17\u202f1⁄2\u00a0in", "in"),  # 18 (1 − 1 / 6²)
     "levelled blank": ("packing", "15⁄32\u00a0in", "in"),  # 5/32 × 72 / 24
+    "leaning blank": ("gap", "0.04\u00a0in", "in"),
     "rib outline": ("front_height", "2\u202f5⁄32\u00a0in", "in"),  # 24 (10.68 − 0.15) % − 2 × 3/16 = 2.152
     "cutting plan": ("offcut_2", "6\u202f1⁄2\u00a0in", "in"),
     "rule reading": ("reading", "4\u202f11⁄32\u00a0in", "in"),

@@ -310,6 +310,13 @@ def _levelled(rng: random.Random) -> dict[str, float]:
     return sizes | {"blade": min(rng.choice([2, 3, 4, 6]) * inch, depth)}
 
 
+def _leaning(rng: random.Random) -> dict[str, float]:
+    """A blank beside the bench top that leans by less than a degree, on some of a width that is told."""
+    blade = rng.choice([2, 3, 4, 6]) * rng.choice([INCH, 25.0])
+    sizes = {"blade": blade, "gap": blade * rng.randrange(3, 17) / 1000, "bevel": rng.randrange(2, 15) / 2}
+    return sizes | {"width": 22.0} if rng.random() < 0.5 else sizes
+
+
 _SIZES: Mapping[str, Callable[[random.Random], dict[str, float]]] = {
     "spar section": _spar,
     "routed spar": _routed,
@@ -331,6 +338,7 @@ _SIZES: Mapping[str, Callable[[random.Random], dict[str, float]]] = {
     "noise day": _noise,
     "bent lamination": _bend,
     "levelled blank": _levelled,
+    "leaning blank": _leaning,
     "rib outline": _rib,
     "nose rib": _nose,
     "saw reach": _reach,
@@ -376,6 +384,7 @@ _ASKED = {
         ("span",),
         (),
     ),
+    "leaning blank": (("gap",), ("blade",), ()),
     "rib outline": (
         ("front_height",),
         ("rear_height",),
@@ -408,6 +417,7 @@ _GIVEN = {
     "vernier reading": ("main", "reading"),
     "bent lamination": ("final", "thin", "angle", "form_radius", "stack"),
     "levelled blank": ("span", "apart", "overhang", "level", "rise", "depth", "width", "blade"),
+    "leaning blank": ("blade", "gap"),
     "rib outline": ("chord", "front_station"),
     "nose rib": ("length", "hole", "start", "aft"),
     "saw reach": ("throat", "along", "across", "hole"),

@@ -41,6 +41,7 @@ IN_DETAIL = {
         "width": "END",
         "blade": "END",
     },
+    "leaning blank": {"gap": "C"},
 }
 # a radius has one arrowhead and a length along an arc is no straight one; its own tests fit the arc
 CURVED = {"bent lamination": {"form_radius", "face", "final", "arc"}}
