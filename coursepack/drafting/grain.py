@@ -35,8 +35,8 @@ SIDES: dict[str, tuple[Side, Side]] = {
 def end_grain(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Frame) -> Drawing:
     """Draw a blank's end wet (thin) and dried (thick), its change drawn larger where it would not be seen.
 
-    Sizes in mm and degrees: wide, thick, wide_after, thick_after, rings (0 flat-grained, 90 edge-grained).
-    Raises LessonFault where it does not fit, or a dimension is asked that it does not have.
+    Sizes in mm, degrees and counts: wide, thick, wide_after, thick_after, rings (0 flat-grained, 90 edge-grained);
+    times, how many times as large the change is drawn, so that figures can be compared. Raises LessonFault where it does not fit, or a dimension is asked that it does not have.
     """
     refuse_missing("end grain", marks, grain_measure(sizes))
     change = "shrinkage" if sizes["wide_after"] <= sizes["wide"] else "swelling"
@@ -63,12 +63,16 @@ def grain_measure(sizes: Mapping[str, float]) -> dict[str, float]:
 
 
 def drawn_times(sizes: Mapping[str, float], scale: float) -> int:
-    """How many times as large the change of size is drawn at a scale: 1 where it shows as it is."""
+    """How many times as large the change of size is drawn at a scale: as given, else 1 where it shows as it is.
+
+    It is one of TIMES, and no more than the section bears.
+    """
     changes = {name: abs(sizes[name] - sizes[f"{name}_after"]) for name in ("wide", "thick")}
     largest = max(changes.values())
     if largest == 0:
         return 1
-    wanted = next((times for times in TIMES if times * largest * scale >= SEEN_MM), TIMES[-1])
+    seen = next((times for times in TIMES if times * largest * scale >= SEEN_MM), TIMES[-1])
+    wanted = sizes.get("times", seen)
     most = min(MOST_PART * sizes[name] / change for name, change in changes.items() if change)
     return max(times for times in TIMES if times == 1 or times <= min(wanted, most))
 

@@ -27,6 +27,13 @@ def test_a_small_change_is_drawn_larger(after: float, times: int) -> None:
     assert drawn_times(BLANK | {"wide_after": after, "thick_after": 38.1}, 0.5) == times
 
 
+@pytest.mark.parametrize(("asked", "times"), [(5, 5), (3, 2), (1, 1), (50, 10)])
+def test_a_change_is_drawn_as_large_as_is_asked_but_no_larger_than_the_section_bears(
+    asked: float, times: int
+) -> None:
+    assert drawn_times(BLANK | {"wide_after": 124.5, "thick_after": 38.1, "times": asked}, 0.5) == times
+
+
 def test_the_larger_change_is_told_under_the_figure_and_to_who_cannot_see_it() -> None:
     drawing = drawn()
     assert "Scale 1:2; shrinkage drawn 5 times as large." in {x.text for x in drawing.labels}
