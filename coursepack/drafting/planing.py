@@ -213,4 +213,4 @@ def _alt(marks: Mapping[str, Mark]) -> str:
         "End view of a strip with its finished size inside its rough size, "
         "faces 1 top, 2 bottom, 3 and 4 the edges."
     )
-    return f"{above} {listed(names, marks)} The board is fed the way its grain arrow points."
+    return f"{above} {listed(names, marks)} The board is fed the way its upper grain arrow points, and the lower one points back."

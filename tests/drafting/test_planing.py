@@ -5,7 +5,7 @@ import pytest
 from coursepack.drafting.planing import planing_measure, planing_passes
 from coursepack.drafting.sheet import Drawing, Frame, Mark
 from coursepack.place import LessonFault
-from tests.drafting.measuring import measured, outline, tips
+from tests.drafting.measuring import measured, outline
 
 # common practice: a strip finished 3/4 × 1 1/2 in
 STRIP = {"rough": 31.75, "finish": 19.05, "rough_width": 44.45, "finish_width": 38.1}
@@ -74,12 +74,12 @@ def test_all_four_faces_are_numbered_once() -> None:
     assert [text for text in texts if text.isdigit()] == ["1", "2", "3", "4"]
 
 
-def test_the_board_is_fed_the_way_its_grain_arrow_points() -> None:
+def test_the_board_is_fed_the_way_its_upper_grain_arrow_points_and_the_lower_one_points_back() -> None:
     drawing = drawn({})
-    for name in ("FEED", "GRAIN"):
-        (tip,) = tips(drawing, name)
-        (label,) = [label for label in drawing.labels if label.text == name]
-        assert tip[0] > label.x
+    for name, way in (("FEED", 1), ("GRAIN, UPPER", 1), ("GRAIN, LOWER", -1)):
+        (head,) = [fill.polygon for fill in drawing.fills if fill.of == name]
+        tip, *back = head
+        assert all((tip[0] - x) * way > 0 for x, _ in back)
     fibres = [
         line
         for stroke in drawing.strokes
