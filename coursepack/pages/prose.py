@@ -19,6 +19,7 @@ _FRACTION = re.compile(r"(?<![\d/.,-])(?:(\d+)[ -])?(\d{1,2})/(2|4|8|16|32|64)(?
 _UNIT = re.compile(
     r"(\d|\ue001) (in|ft|mm|cm|m|g|kg|lb|oz|%|°F|°C|rpm|deg|psi|kPa|min|h|ft/min|m/min)(?![\w/])"
 )
+_APOSTROPHE = re.compile(r"(?<=[A-Za-z])'(?=[A-Za-z])|(?<=s)'(?=\s)")
 _TARGET = re.compile(r"(\]\([^)]*\))")
 _HELD = re.compile("\ue000([a-z0-9_]+)\ue001")
 
@@ -74,8 +75,8 @@ def prose_html(text: str, values: Mapping[str, Value]) -> str:
 
 
 def set_fractions(text: str) -> str:
-    """Set quantities in running text: stacked fractions (U+2044), and no line break before a unit."""
-    return _UNIT.sub("\\1\u00a0\\2", _FRACTION.sub(_stacked, text))
+    """Set running text: stacked fractions (U+2044), no line break before a unit, and curved apostrophes."""
+    return _APOSTROPHE.sub("’", _UNIT.sub("\\1\u00a0\\2", _FRACTION.sub(_stacked, text)))
 
 
 def _set_outside_links(text: str) -> str:

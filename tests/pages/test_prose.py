@@ -50,7 +50,7 @@ def test_one_passage_with_other_numbers_prints_the_other_numbers() -> None:
 
 @pytest.mark.parametrize(
     ("text", "printed"),
-    [("1 3/8 in", "1\u202f3⁄8\u00a0in"), ("1/64 in", "1⁄64\u00a0in"), ("11/12/25", "11/12/25"), ("3/5", "3/5"), ("4/32 in", "4/32\u00a0in"), ("2 9/8 in", "2 9/8\u00a0in"), ("5 mm", "5\u00a0mm")],
+    [("1 3/8 in", "1\u202f3⁄8\u00a0in"), ("1/64 in", "1⁄64\u00a0in"), ("11/12/25", "11/12/25"), ("3/5", "3/5"), ("4/32 in", "4/32\u00a0in"), ("2 9/8 in", "2 9/8\u00a0in"), ("5 mm", "5\u00a0mm"), ("the rib's edge, both ribs' edges, 6' and 'so'", "the rib’s edge, both ribs’ edges, 6' and 'so'")],
 )  # fmt: skip
 def test_sizes_in_running_text_are_set_like_those_that_are_drawn(text: str, printed: str) -> None:
     assert set_fractions(text) == printed
