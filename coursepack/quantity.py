@@ -8,6 +8,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, Literal
 
 from coursepack.place import QuantityFault
@@ -271,6 +272,8 @@ def is_exact(quantity: Quantity) -> bool:
     )
 
 
+# the same sizes stand on many sheets; a float is printed otherwise than the fraction it equals
+@lru_cache(maxsize=4096, typed=True)
 def _decimal(value: Number) -> str:
     exact = _steady(value)
     if exact == 0:
@@ -321,6 +324,7 @@ def in_figures(quantity: Quantity) -> str:
     return printed(quantity) if is_rule_mark(quantity) else min(printed(quantity), printed(rounded), key=len)
 
 
+@lru_cache(maxsize=4096)
 def typeset(text: str) -> str:
     """Set a plain quantity text as a page wants it: '4 11/32 in' with a stacked fraction, '8 deg' as '8°'."""
     words = text.split(" ")
