@@ -16,6 +16,7 @@ from coursepack.quantity import Quantity, printed
 
 _BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 _FRACTION = re.compile(r"(?<![\d/.,-])(?:(\d+)[ -])?(\d{1,2})/(2|4|8|16|32|64)(?![\d/])")
+_START = re.compile(r'<ol start="(\d+)">')
 _UNIT = re.compile(
     r"(\d|\ue001) (in|ft|mm|cm|m|g|kg|lb|oz|%|°F|°C|rpm|deg|psi|kPa|min|h|ft/min|m/min)(?![\w/])"
 )
@@ -66,7 +67,12 @@ def _markdown() -> Markdown:
 def _template(text: str) -> str:
     held = _BRACES.sub("\ue000\\1\ue001", text)
     html: str = _markdown().reset().convert(_set_outside_links(held))
-    return html
+    return _START.sub(_counted_from, html)
+
+
+def _counted_from(found: re.Match[str]) -> str:
+    """Tell where a list begins as the layout engine reads it, which takes no `start`."""
+    return f'<ol style="counter-reset: list-item {int(found[1]) - 1}">'
 
 
 def prose_html(text: str, values: Mapping[str, Value]) -> str:
