@@ -13,7 +13,7 @@ from coursepack.drafting.sheet import Fill, Line, Mark, Piece, Point, Stroke
 
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.9, 0.1)  # of the length, where its lettering stands beside it
 FURTHER_MM = (*range(0, 28, 3), 33, 40, 48)  # on paper: how much further past an end
-ASIDE = (0.0, 0.5, -0.5)  # of the lettering's size, to either side of the line's end
+ASIDE = (0, 1, -1)  # lettering past the line's end, or level with it on the right or the left
 
 
 @dataclass(frozen=True)
@@ -85,14 +85,13 @@ def _past(dim: Oblique) -> Iterator[Choice]:
     width, height = _room(dim)
     u, v = dim.way
     half = min(width / 2 / abs(u) if u else inf, height / 2 / abs(v) if v else inf) + CLEAR_MM
-    wide = abs(v) * width + abs(u) * height + 2 * CLEAR_MM
     reach = ARROW_MM + TAIL_MM
     for further, second, aside in product(FURTHER_MM, (True, False), ASIDE):
         out = reach + further
         tails = _tails(dim, reach, out) if second else _tails(dim, out, reach)
-        past = out if aside else out + half  # beside the line's end, or past it
-        along = dim.size + past if second else -past
-        yield _choice(dim, tails, dim.at(along, aside * wide))
+        past = out if aside else out + half
+        x, y = dim.at(dim.size + past if second else -past)
+        yield _choice(dim, tails, (x + aside * (width / 2 + CLEAR_MM), y))
 
 
 def _room(dim: Oblique) -> tuple[float, float]:
