@@ -257,7 +257,7 @@ def _formulas(given: Sequence[str]) -> list[str]:
 
 
 def _reckon_one(text: str, options: argparse.Namespace) -> bool:
-    from coursepack.formula import read
+    from coursepack.formulatext import read
     from coursepack.listing import answer
     from coursepack.quantity import Quantity
     from coursepack.working import work

@@ -10,7 +10,7 @@ from coursepack.formula import Shape, Value
 from coursepack.lesson import FigureRequest
 from coursepack.place import LessonFault
 from coursepack.quantity import Quantity, printed, printed_at, to_mark
-from coursepack.reading.checks import label_name
+from coursepack.reading.figure_checks import label_name
 from coursepack.solve import Solved
 from coursepack.working import SHAPES, quantity, work
 

@@ -10,7 +10,8 @@ from coursepack.draft import FIGURE_UNITS
 from coursepack.drafting.catalogue import FIGURES, Figure
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.sheet import Drawing, Frame, Mark
-from coursepack.formula import Literal, Node, Shape, Value, names_in, read
+from coursepack.formula import Literal, Node, Shape, Value, names_in
+from coursepack.formulatext import read
 from coursepack.place import FormulaFault, LessonFault, QuantityFault, did_you_mean
 from coursepack.quantity import Measure, Quantity, printed, to_mark
 from coursepack.shoptext import looks_like_quantity, parse

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from textwrap import fill
 
 from coursepack.drafting.catalogue import Figure
-from coursepack.formula import Argument, Function, Functions, Value, read
+from coursepack.formula import Argument, Function, Functions, Value
+from coursepack.formulatext import read
 from coursepack.quantity import Quantity, exact, plain
 from coursepack.working import work
 

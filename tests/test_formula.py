@@ -8,7 +8,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from coursepack.formula import WORD, Kinds, Literal, Minus, Name, Operation, Power, Value, names_in, read
+from coursepack.formula import WORD, Kinds, Literal, Minus, Name, Operation, Power, Value, names_in
+from coursepack.formulatext import read
 from coursepack.place import FormulaFault
 from coursepack.quantity import Quantity
 from coursepack.shoptext import parse

@@ -11,7 +11,7 @@ FILES = sorted(ROOT.rglob("*.py"))
 
 # a module imports only from its own stage and those above it
 STAGES = (
-    ("place",), ("units",), ("quantity",), ("shoptext",), ("formula",), ("working",),
+    ("place",), ("units",), ("quantity",), ("shoptext",), ("formula",), ("formulatext",), ("working",),
     ("trade",), ("reading.source", "reading.tables"), ("lesson",), ("reading",), ("numbers",), ("solve",),
     ("drafting",), ("listing",), ("draft",), ("figure",), ("pages",), ("press",), ("proof",), ("record", "filing", "inking"), ("easel",), ("workbook",), ("assemble",), ("cli",), ("__main__",),
 )  # fmt: skip

@@ -7,7 +7,7 @@ from fractions import Fraction
 from keyword import iskeyword
 from typing import Any
 
-from coursepack import formula
+from coursepack import formulatext
 from coursepack.formula import Functions, Node
 from coursepack.lesson import (
     LEVELS,
@@ -80,7 +80,7 @@ class BlockReader:
         """Read a formula; a fault gets its place and points at the character."""
         with self.findings.at(place):
             try:
-                return formula.read(text, self.functions)
+                return formulatext.read(text, self.functions)
             except FormulaFault as fault:
                 raise pointed(fault, text) from fault
         return None

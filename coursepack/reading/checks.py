@@ -1,43 +1,17 @@
-"""What must hold in a lesson before any number is drawn: names, units, aims, figures, pictures."""
+"""What must hold in an exercise before any number is drawn: its names, their order and their units."""
 
-import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 
-from coursepack.formula import TRUTH, WORD, Call, Kinds, ListKind, Minus, Name, Node, names_in, walk
-from coursepack.lesson import (
-    MEASURES,
-    Exercise,
-    FigureForm,
-    FigureRequest,
-    Find,
-    Given,
-    Lesson,
-    Machine,
-    Passage,
-    Rule,
-    Step,
-)
+from coursepack.formula import TRUTH, WORD, Call, Kinds, ListKind, Name, Node, names_in, walk
+from coursepack.lesson import Exercise, FigureForm, Find, Given, Rule, Step
 from coursepack.place import FormulaFault, Place, did_you_mean
-from coursepack.quantity import Quantity
 from coursepack.reading.blocks import pointed
-from coursepack.reading.links import LINK, check_links
-from coursepack.reading.source import Prose
-from coursepack.reading.tables import Findings, Table
+from coursepack.reading.figure_checks import Known, check_figure
+from coursepack.reading.source import Prose, braces
+from coursepack.reading.tables import Findings
 from coursepack.units import kind_name
-from coursepack.working import SHAPES, dimension_in, kind_in, kind_words, wanted_kind
-
-BRACES = re.compile(r"\{([^{}\n]*)\}")
-_FIGURE_WORDS = {
-    "length": "a length", "angle": "an angle", "count": "a count", "percent": "a percentage", "ratio": "a ratio",
-    "force": "a force", "time": "a time", "sound level": "a sound level",
-    "airfoil": "an airfoil", "section": "a section", "plan": "a plan",
-}  # fmt: skip
-_FIGURE_KINDS = {
-    "length": "in", "angle": "deg", "force": "lbf", "time": "h", "sound level": "dBA",
-    **dict.fromkeys(("count", "percent", "ratio"), ""), **{shape: shape for shape in SHAPES},
-}  # fmt: skip
+from coursepack.working import dimension_in, kind_in, kind_words
 
 
 @dataclass(frozen=True)
@@ -79,7 +53,7 @@ class _Exercise:
         for find in self.exercise.finds:
             self._find(find)
         if self.exercise.figure:
-            self._figure(self.exercise.figure, figures)
+            check_figure(self.exercise.figure, figures, self._known(), self.findings)
         self._prose()
         if not self.doubts:
             self._complete()
@@ -193,76 +167,9 @@ class _Exercise:
                         f"the slip '{slip.name}' is {kind_name(wrong)}, the answer {kind_words(kind)}"
                     )
 
-    def _figure(self, figure: FigureRequest, figures: Mapping[str, FigureForm]) -> None:
-        form = figures.get(figure.draw)
-        if form is None:
-            self.findings.add(
-                figure.place, f"there is no figure '{figure.draw}'", did_you_mean(figure.draw, figures)
-            )
-            return
-        if figure.full_size and not form.is_cut:
-            self.findings.add(
-                figure.place,
-                f"the figure '{figure.draw}' has no part to cut out",
-                f"take one of {', '.join(sorted(name for name, each in figures.items() if each.is_cut))}",
-            )
-        for name in figure.sizes:
-            if name not in form.takes and name not in form.dimensions:
-                self.findings.add(
-                    figure.place, f"the figure takes no '{name}'", did_you_mean(name, form.takes)
-                )
-        for name, what in form.takes.items():
-            self._size(figure, name, what, name in form.optional)
-        finds = {find.name for find in self.exercise.finds}
-        for name in (*figure.show, *figure.ask):
-            self._dimension(figure, form, name)
-        for name in figure.ask:
-            if (
-                name in form.dimensions
-                and "find" not in self.doubts.blocks
-                and label_name(figure, name) not in finds
-            ):
-                self.findings.add(
-                    figure.place,
-                    f"the figure asks '{name}', which no question finds",
-                    "ask what a find block asks",
-                )
-        for name in sorted(finds & {label_name(figure, shown) for shown in figure.show}):
-            self.findings.add(
-                figure.place, f"the figure shows '{name}', which is asked for", "move it to ask"
-            )
-
-    def _size(self, figure: FigureRequest, name: str, what: str, optional: bool) -> None:  # noqa: FBT001
-        if name in self.doubted or (name in figure.sizes and self._is_doubted(figure.sizes[name])):
-            return
-        if name in figure.sizes:
-            with self.findings.at(figure.place):
-                kind = kind_in(figure.sizes[name], self.kinds)
-                if kind != wanted_kind(_FIGURE_KINDS[what]):
-                    raise FormulaFault(
-                        f"the figure's '{name}' is {_FIGURE_WORDS[what]}, not {kind_words(kind)}"
-                    )
-        elif name not in self.kinds:
-            if not optional:
-                self.findings.add(
-                    figure.place, f"the figure needs '{name}'", f'add with = {{ {name} = "…" }}'
-                )
-        elif self.kinds[name] != wanted_kind(_FIGURE_KINDS[what]):
-            self.findings.add(
-                figure.place,
-                f"the figure's '{name}' is {_FIGURE_WORDS[what]}, not {kind_words(self.kinds[name])}",
-                "use with to give another",
-            )
-
-    def _dimension(self, figure: FigureRequest, form: FigureForm, name: str) -> None:
-        if name not in form.dimensions:
-            self.findings.add(
-                figure.place, f"the figure has no dimension '{name}'", did_you_mean(name, form.dimensions)
-            )
-        elif name not in self.kinds and name not in figure.sizes and name not in self.doubted:
-            self.findings.add(
-                figure.place, f"'{name}' is no number of this exercise", f'add with = {{ {name} = "…" }}'
-            )
+    def _known(self) -> Known:
+        finds = frozenset(find.name for find in self.exercise.finds)
+        return Known(self.kinds, self.doubted, finds, all_found="find" not in self.doubts.blocks)
 
     def _prose(self) -> None:
         """Every {name} is known; where the student is to find a number, the prose does not print it."""
@@ -316,107 +223,3 @@ class _Exercise:
                 self.findings.add(
                     step.place, f"the step '{step.name}' is never used", "ask for it, or take it out"
                 )
-
-
-def label_name(figure: FigureRequest, dimension: str) -> str:
-    """Return the exercise's name whose value letters a dimension: its own word, unless `with` names another.
-
-    A name with a minus before it turns the drawing, not the number: a fall is lettered without a sign.
-    """
-    node = figure.sizes.get(dimension)
-    named = node.operand if isinstance(node, Minus) else node
-    return named.name if isinstance(named, Name) else dimension
-
-
-def braces(passage: Prose) -> list[tuple[Place, str]]:
-    """Return each {name} of a passage with its place."""
-    found = []
-    for offset, line in enumerate(passage.text.split("\n")):
-        found += [
-            (Place(passage.place.path, passage.place.line + offset), name) for name in BRACES.findall(line)
-        ]
-    return found
-
-
-def check_lesson(
-    lesson: Lesson,
-    table: Table,
-    machines: Mapping[str, Machine] | None,
-    served: Collection[int],
-    findings: Findings,
-) -> None:
-    """Note what is missing in a lesson as a whole: machines, stages, an exercise for every aim.
-
-    `served` are the aims that its exercises name, those with faults too.
-    """
-    for name in lesson.machines:
-        if machines is not None and name not in machines:
-            table.fault("machines", f"the course has no machine '{name}'", did_you_mean(name, machines))
-    for number, aim in enumerate(lesson.aims, 1):
-        if number not in served:
-            table.fault(
-                "aims", f"no exercise serves aim {number}, '{aim.do}'", f"add {number} to an exercise's aims"
-            )
-    for exercise in lesson.exercises:
-        _stage(exercise, lesson, findings)
-        for number in exercise.aims:
-            if lesson.aims and not 1 <= number <= len(lesson.aims):
-                findings.add(
-                    exercise.place,
-                    f"the lesson has no aim {number}",
-                    f"its aims go from 1 to {len(lesson.aims)}",
-                )
-
-
-def check_mixed_practice(likes: Iterable[str], table: Table) -> None:
-    """Note a lesson that brings back no exercise of an earlier one (mixed practice); the first is not asked."""
-    if not any("/" in like for like in likes):
-        table.fault(
-            "",
-            "no exercise comes from an earlier lesson",
-            'bring one back: like = "lesson-id/exercise-id"',
-        )
-
-
-def _stage(exercise: Exercise, lesson: Lesson, findings: Findings) -> None:
-    if exercise.stage in ("worked", "bench") or exercise.review:
-        return
-    before = lesson.exercises[: lesson.exercises.index(exercise)]
-    if not any(other.root == exercise.root and other.stage == "worked" for other in before):
-        findings.add(
-            exercise.place,
-            f"'{exercise.id}' follows no worked exercise of its structure",
-            "say like = the id of a worked one before it",
-        )
-
-
-def check_passages(lesson: Lesson, folder: Path, findings: Findings) -> None:
-    """Note braces in the reading (it has no numbers) and pictures or links that may not stand."""
-    for section in lesson.sections:
-        for passage in section.passages:
-            if isinstance(passage, Prose):
-                for place, name in braces(passage):
-                    findings.add(
-                        place, f"'{{{name}}}' stands outside an exercise", "numbers are given in exercises"
-                    )
-    passages: list[Passage] = [passage for section in lesson.sections for passage in section.passages]
-    passages += [
-        passage
-        for exercise in lesson.exercises
-        for passage in exercise.passages
-        if isinstance(passage, Prose) and passage.place.path == lesson.place.path
-    ]
-    for passage in passages:
-        if isinstance(passage, Prose):
-            check_links(passage, folder, findings)
-
-
-__all__ = [
-    "LINK",
-    "MEASURES",
-    "Quantity",
-    "check_exercise",
-    "check_lesson",
-    "check_mixed_practice",
-    "check_passages",
-]

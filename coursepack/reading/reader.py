@@ -10,13 +10,8 @@ from coursepack.formula import Functions
 from coursepack.lesson import Aim, Exercise, FigureForm, Given, Lesson, Machine, Section, Stage
 from coursepack.place import LessonFault, Place, did_you_mean
 from coursepack.reading.blocks import BlockReader, ExerciseDraft
-from coursepack.reading.checks import (
-    Doubts,
-    check_exercise,
-    check_lesson,
-    check_mixed_practice,
-    check_passages,
-)
+from coursepack.reading.checks import Doubts, check_exercise
+from coursepack.reading.lesson_checks import check_lesson, check_mixed_practice, check_passages
 from coursepack.reading.source import BLOCKS, Block, Heading, Piece, Prose, pieces, text_of
 from coursepack.reading.tables import Findings, Table
 

@@ -12,6 +12,7 @@ MOST_LINE = 2_000
 MOST_BLOCKS = 400
 MOST_BRACKETS = 60
 MOST_IN_PARAGRAPH = 300
+BRACES = re.compile(r"\{([^{}\n]*)\}")
 BLOCKS = ("lesson", "exercise", "given", "working", "find", "figure", "caution")
 
 
@@ -197,3 +198,13 @@ def _title(text: str) -> str:
     """Take off the number signs that may close a heading."""
     bare = text.rstrip().rstrip("#")
     return bare.rstrip() if not bare or bare[-1].isspace() else text.rstrip()
+
+
+def braces(passage: Prose) -> list[tuple[Place, str]]:
+    """Return each {name} of a passage with its place."""
+    found = []
+    for offset, line in enumerate(passage.text.split("\n")):
+        found += [
+            (Place(passage.place.path, passage.place.line + offset), name) for name in BRACES.findall(line)
+        ]
+    return found

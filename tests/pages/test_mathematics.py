@@ -8,7 +8,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from coursepack.formula import Minus, Name, Node, Operation, Power, Value, read
+from coursepack.formula import Minus, Name, Node, Operation, Power, Value
+from coursepack.formulatext import read
 from coursepack.pages.mathematics import in_numbers, in_symbols, symbol
 from coursepack.place import FormulaFault
 from coursepack.quantity import Quantity

@@ -11,7 +11,7 @@ from math import radians, tan
 
 import pytest
 
-from coursepack.formula import read
+from coursepack.formulatext import read
 from coursepack.quantity import Quantity
 from coursepack.shoptext import parse
 from coursepack.trade import beams, section

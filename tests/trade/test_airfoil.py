@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coursepack.formula import read
+from coursepack.formulatext import read
 from coursepack.place import FormulaFault, TradeFault
 from coursepack.quantity import Quantity
 from coursepack.trade import airfoil, spar

@@ -9,7 +9,8 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from coursepack import trade
-from coursepack.formula import TRUTH, WORD, Argument, Call, Function, Kinds, Shape, Value, Word, read, walk
+from coursepack.formula import TRUTH, WORD, Argument, Call, Function, Kinds, Shape, Value, Word, walk
+from coursepack.formulatext import read
 from coursepack.place import LessonFault, TradeFault
 from coursepack.quantity import Quantity
 from coursepack.trade.catalogue import FUNCTIONS, source_of

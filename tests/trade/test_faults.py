@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from coursepack.formula import read
+from coursepack.formulatext import read
 from coursepack.place import FormulaFault, LessonFault, QuantityFault
 from coursepack.quantity import Quantity
 from coursepack.shoptext import parse

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coursepack.formula import Value, read
+from coursepack.formula import Value
+from coursepack.formulatext import read
 from coursepack.place import FormulaFault
 from coursepack.quantity import Quantity
 from coursepack.shoptext import parse

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coursepack.formula import read
+from coursepack.formulatext import read
 from coursepack.place import FormulaFault, TradeFault
 from coursepack.quantity import Quantity
 from coursepack.trade import stock_mix
@@ -312,7 +312,7 @@ def test_one_kind_of_board_costs_least_where_it_is_fewest(pieces: Rows, board: F
 SAME = """
 import sys
 from coursepack.trade.catalogue import FUNCTIONS
-from coursepack.formula import read
+from coursepack.formulatext import read
 from coursepack.working import work
 assert "scipy.optimize" not in sys.modules
 print(work(read(sys.argv[1], FUNCTIONS), {}))
