@@ -26,14 +26,15 @@ def spar_face(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Fram
 
     The lines of the center third are drawn where `third` is marked; elsewhere they would tell the answer.
 
-    Sizes in mm: height of the face, edge (from the nearer edge to the knot's middle), next (to the next
-    defect), knot (its diameter). Raises LessonFault where it does not fit, the knot lies off the face, or a
+    Sizes in mm: height of the face, edge (from the nearer edge to the knot's rim), next (clear wood from there to
+    the next defect), knot (its diameter). Raises LessonFault where it does not fit, the knot lies off the face, or a
     dimension is asked that this figure does not have.
     """
     refuse_missing("spar face", marks, face_measure(sizes))
-    if not 0 < sizes["edge"] <= sizes["height"] / 2:
+    if not 0 < sizes["edge"] <= (sizes["height"] - sizes["knot"]) / 2:
         raise LessonFault(
-            "the knot is not between the nearer edge and the middle", "give edge up to half of height"
+            "the knot is not between the nearer edge and the middle",
+            "give edge and half of knot up to half of height",
         )
     fitted = at_scale(
         "spar face", lambda by, room, spacing: _draft(sizes, marks, by, room, spacing), frame, sizes["next"], lambda _: NOTE
@@ -49,13 +50,14 @@ def face_measure(sizes: Mapping[str, float]) -> dict[str, float]:
 def _draft(
     sizes: Mapping[str, float], marks: Mapping[str, Mark], by: float, room: Frame, spacing: Spacing
 ) -> Piece:
-    """Draw the nearer edge at x = 0 and the knot at y = 0, the next defect above it."""
+    """Draw the nearer edge at x = 0, the knot below y = 0, and the next defect above it, beyond the clear wood."""
     height, edge, far = (sizes[name] * by for name in ("height", "edge", "next"))
     if far > TALLEST_MM:
         raise NoRoom
     radius = max(LEAST_KNOT_MM, sizes["knot"] * by / 2)
-    low, high = -PAST_MM - radius, far + PAST_MM
-    knot, pocket = _round((edge, 0.0), radius, radius), _round((edge, far), *POCKET)
+    low, high = -PAST_MM - 2 * radius, far + PAST_MM + POCKET[1]
+    middle = edge + radius, -radius
+    knot, pocket = _round(middle, radius, radius), _round((middle[0], far + POCKET[1]), *POCKET)
     thirds = (height / 3, height * 2 / 3) if "third" in marks else ()
     zones = tuple(((x, low), (x, high)) for x in thirds)
     sides = tuple(((x, low), (x, high)) for x in (0.0, height))
@@ -67,7 +69,7 @@ def _draft(
     layout = Layout(Piece(strokes), room)
     for choices in _dimensions(height, edge, far, (low, high), marks, spacing):
         layout.settle(choices)
-    return layout.piece + Piece((Stroke("ring", tuple(_grain(height, (low, high), (edge, radius)))),))
+    return layout.piece + Piece((Stroke("ring", tuple(_grain(height, (low, high), (middle, radius)))),))
 
 
 def _dimensions(
@@ -97,9 +99,9 @@ def _round(middle: Point, across: float, along: float) -> Line:
     return (*points, points[0])
 
 
-def _grain(height: float, ends: Point, knot: tuple[float, float]) -> Iterator[Line]:
+def _grain(height: float, ends: Point, knot: tuple[Point, float]) -> Iterator[Line]:
     """Give lines of grain that part round the knot, as fibers do."""
-    at, radius = knot
+    (at, up), radius = knot
     low, high = ends[0] + 1.5, ends[1] - 1.5
     ys = [low + (high - low) * n / 60 for n in range(61)]
     count = max(2, round(height / GRAIN_MM))
@@ -107,7 +109,7 @@ def _grain(height: float, ends: Point, knot: tuple[float, float]) -> Iterator[Li
         x = (number + 0.5) * height / count
         side = 1 if x >= at else -1
         push = max(0.0, radius + 0.7 - abs(x - at))
-        line = tuple((x + side * push * _bell(y, radius), y) for y in ys)
+        line = tuple((x + side * push * _bell(y - up, radius), y) for y in ys)
         if all(0.4 < place < height - 0.4 for place, _ in line):
             yield line
 
@@ -118,7 +120,7 @@ def _bell(y: float, radius: float) -> float:
 
 def _alt(marks: Mapping[str, Mark]) -> str:
     names = {
-        "height": "height of the face", "edge": "from the nearer edge to the knot", "next": "from the knot to the next defect",
+        "height": "height of the face", "edge": "from the nearer edge to the rim of the knot", "next": "clear wood from the knot to the next defect",
         "third": "from the edge to the center third",
     }  # fmt: skip
     return f"A spar's face with a knot and the next defect beyond it. {listed(names, marks)}"

@@ -77,7 +77,7 @@ def _knots(rng: random.Random) -> dict[str, float]:
     height = rng.choice([rng.randrange(32, 49) / 8 * INCH, float(rng.randrange(90, 161, 2))])
     return {
         "height": height,
-        "edge": height * rng.uniform(0.15, 0.5),
+        "edge": height * rng.uniform(0.15, 0.35),
         "next": rng.choice([rng.randrange(16, 81) / 4 * INCH, float(rng.randrange(100, 501, 5))]),
         "knot": rng.randrange(2, 7) / 16 * INCH,
     }
