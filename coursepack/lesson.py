@@ -121,6 +121,14 @@ class Find:
 
 
 @dataclass(frozen=True)
+class Verdict:
+    """A word that the student may circle, and the comparison under which it is the right one."""
+
+    word: str
+    rule: Rule
+
+
+@dataclass(frozen=True)
 class FigureRequest:
     """A figure that an exercise wants: which, what it letters, what it asks, where its sizes come from.
 
@@ -163,6 +171,7 @@ class Exercise:
     figure: FigureRequest | None
     passages: tuple[Passage, ...]
     place: Place
+    verdicts: tuple[Verdict, ...] = ()
 
     @property
     def open_steps(self) -> tuple[Step, ...]:

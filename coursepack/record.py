@@ -95,6 +95,7 @@ def _one(solved: Solved) -> dict[str, Any]:
         "numbers": {name: _text(value) for name, value in solved.numbers.items()},
         "steps": {step.step.name: plain(step.value) for step in solved.steps},
         "answers": {answer.find.name: plain(answer.value) for answer in solved.answers},
+        **({"verdict": solved.verdict} if solved.verdict else {}),
     }
 
 

@@ -59,6 +59,7 @@ class Solved:
     steps: tuple[SolvedStep, ...]
     answers: tuple[Answer, ...]
     values: Mapping[str, Value]
+    verdict: str = ""
 
     def answer(self, name: str) -> Answer | None:
         """Return the answer of that name, if it is asked."""
@@ -74,7 +75,7 @@ def solve(exercise: Exercise, numbers: Numbers, measure: Measure, of_set: int) -
     steps = tuple(SolvedStep(step, _one(values, step.name)) for step in exercise.steps)
     answers = tuple(_answer(find, values, measure) for find in exercise.asked)
     _check_second_way(exercise, numbers, measure, answers)
-    return Solved(exercise, measure, of_set, numbers, steps, answers, values)
+    return Solved(exercise, measure, of_set, numbers, steps, answers, values, _verdict(exercise, values))
 
 
 def accepts(exercise: Exercise, measure: Measure, numbers: Numbers) -> bool:
@@ -99,6 +100,18 @@ def is_clear(exercise: Exercise, measure: Measure, numbers: Numbers) -> bool:
         if abs(share - 0.5) < NEAR_A_TIE:
             return False
     return True
+
+
+def _verdict(exercise: Exercise, values: Mapping[str, Value]) -> str:
+    """Return the word to circle, none where none is asked; raises LessonFault where not just one is right."""
+    right = [verdict.word for verdict in exercise.verdicts if _meets(verdict.rule, values)]
+    if exercise.verdicts and len(right) != 1:
+        raise LessonFault(
+            f"{' and '.join(right) or 'none'} of its verdicts is right",
+            "let just one of their comparisons hold",
+            exercise.verdicts[0].rule.place,
+        )
+    return "".join(right)
 
 
 def _meets(rule: Rule, values: Mapping[str, Value]) -> bool:

@@ -41,6 +41,38 @@ def test_steps_are_carried_unrounded_and_the_answer_is_rounded_once(tmp_path: Pa
     ]  # 4.5 + 0.14054 = 4.64054 in, 297/64
 
 
+def judged(desk: Path, *verdicts: str) -> Exercise:
+    table = ", ".join(verdicts)
+    return (
+        read(
+            spoil(
+                sound_copy(desk),
+                ("02-guides.md", 'stage = "alone"', f'stage = "alone"\nverdict = {{ {table} }}'),
+            )
+        )
+        .lessons[1]
+        .exercises[0]
+    )
+
+
+def test_the_verdict_is_the_word_whose_comparison_holds(tmp_path: Path) -> None:
+    exercise = judged(tmp_path, "high = 'rear >= \"4 3/8 in\"'", "low = 'rear < \"4 3/8 in\"'")
+    assert solve(exercise, DRAW, "inch", 1).verdict == "low"  # 4.35946 in, as above, is less than 4.375 in
+    assert solve(exercise, {**DRAW, "width": parse("3/4 in")}, "inch", 1).verdict == "high"  # 4.39460 in
+    assert exercise.marks == len(exercise.steps) + 1
+
+
+@pytest.mark.parametrize(
+    ("high", "told"),
+    [("rear > front", "none of its verdicts is right"), ("rear > drop", "high and low of its verdicts")],
+)
+def test_a_draw_with_no_right_verdict_or_two_is_a_fault(tmp_path: Path, high: str, told: str) -> None:
+    low = "rear < drop" if told.startswith("none") else "rear < front"
+    exercise = judged(tmp_path, f'high = "{high}"', f'low = "{low}"')
+    with pytest.raises(LessonFault, match=told):
+        solve(exercise, DRAW, "inch", 1)
+
+
 def test_a_metric_term_asks_for_tenths_of_a_millimetre(tmp_path: Path) -> None:
     metric = {"front": parse("110 mm"), "width": parse("20 mm"), "top": parse("8 deg")}
     answer = solve(rear(tmp_path), metric, "metric", 1).answers[0]

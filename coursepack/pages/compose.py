@@ -18,7 +18,7 @@ from coursepack.pages.full_size import Cutting, cuttings, sheet_views
 from coursepack.pages.mathematics import symbol
 from coursepack.pages.prose import prose_html, set_fractions
 from coursepack.pages.views import ExerciseView, paged, shown, symbol_style, view
-from coursepack.quantity import Quantity, in_figures, printed_at, typeset
+from coursepack.quantity import Quantity, in_figures, printed, printed_at, typeset
 from coursepack.solve import Answer, Solved
 from coursepack.trade.arithmetic import ORDINARY
 from coursepack.trade.catalogue import source_of
@@ -144,9 +144,11 @@ class _SetTable:
         self.answers = [answer.find.name for answer in first.answers]
         self.columns = [name for name in names if name not in self.answers]
         self.words = [name for name in self.columns if isinstance(first.values[name], str)]
+        self.has_verdict = bool(first.verdict)
+        self.limits = [_limit(answer) for answer in first.answers]
         self.rows = [self._row(solved, term) for solved in sets]
 
-    def _row(self, solved: Solved, term: Term) -> tuple[str, str, list[str], list[str]]:
+    def _row(self, solved: Solved, term: Term) -> tuple[str, str, list[str], list[str], str]:
         benches = [str(bench) for bench in range(1, term.benches + 1) if term.set_of(bench) == solved.of_set]
         cells = [_cell(solved.values[name]) for name in self.columns]
         return (
@@ -154,6 +156,7 @@ class _SetTable:
             ", ".join(benches),
             cells,
             [printed_at(answer.value, answer.mark) for answer in solved.answers],
+            solved.verdict,
         )
 
 
@@ -187,6 +190,12 @@ def _passage(passage: Passage, values: Mapping[str, Value]) -> str:
 def _macro(name: str) -> Callable[..., str]:
     macro: Callable[..., str] = getattr(_pages().get_template("parts.html").module, name)
     return macro
+
+
+def _limit(answer: Answer) -> str:
+    """Return how far an answer may be off, in any set."""
+    off = "as it stands" if answer.within < answer.mark else f"± {printed(answer.within)}"
+    return f"{answer.find.name.replace('_', ' ')} {off}"
 
 
 def _accepts(answer: Answer) -> str:

@@ -21,10 +21,12 @@ from coursepack.solve import Answer, Solved, SolvedStep
 BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 
 # millimetres, all of them those of sheet.css
-BESIDE_FIGURE, BESIDE_WORK, WORK, WHOLE = 112.0, 97.0, 75.0, 175.0
+BESIDE_FIGURE, BESIDE_WORK, WORK, WHOLE, SIDE = 112.0, 97.0, 75.0, 175.0, 58.0
 PAGE = {"letter": 246.0, "A4": 264.0}
 HEADER, HEADING, ANSWER_ROW, ACCEPTED_ROW = 29.5, 12.5, 10.8, 6.2
-ANSWER = 52.0  # wide, beside its symbol
+ANSWER = 44.0  # wide, beside its symbol and its unit
+UNIT = 8.0
+VERDICT = 29.0  # wide, beside its words
 LINE, SMALL_LINE, WORK_LINE, FRACTION_LINE = 5.0, 4.4, 4.7, 8.9
 CHARACTER, BOLD_CHARACTER, SMALL_CHARACTER = 1.76, 1.9, 1.48
 SYMBOL_CHARACTER, EQUATION_CHARACTER = 2.1, 1.7
@@ -157,14 +159,19 @@ class ExerciseView:
             over = self.figure_mm + FIGURE_MARGIN if self.across else 0.0
             return HEADING + over + max(text, room) + self._answers_height(WHOLE) + self._slips_height(WHOLE)
         side = self.figure_mm + len(self.solved.answers) * 2 * SMALL_LINE + 6
-        answers = self._answers_height(WHOLE if side < text + room else self.text_mm)
+        answers = self._answers_height(WHOLE if side < text + room else WHOLE - SIDE)
         return HEADING + max(text + room + answers + self._slips_height(self.text_mm), side)
 
     def _answers_height(self, width: float) -> float:
         """Return the height of the answer lines, as many in a row as have room."""
         rows, used = 1, 0.0
-        for answer in self.solved.answers:
-            wide = ANSWER + _symbol_width(answer.find.name)
+        asked = [
+            ANSWER + _symbol_width(answer.find.name) + UNIT * bool(answer.value.unit_name)
+            for answer in self.solved.answers
+        ]
+        if words := [verdict.word for verdict in self.exercise.verdicts]:
+            asked.append(VERDICT + len(" / ".join(words)) * CHARACTER)
+        for wide in asked:
             rows, used = (rows, used + wide) if used + wide <= width else (rows + 1, wide)
         return ANSWER_ROW * rows
 
@@ -315,7 +322,10 @@ def _result(step: SolvedStep, solved: Solved) -> str:
 
 
 def _part_marks(exercise: Exercise) -> list[int]:
-    """Share an exercise's marks out over the steps that the student finds, the later ones taking what is over."""
+    """Share an exercise's marks out over the steps that the student finds, the later ones taking what is over.
+
+    One of them is for the verdict, where one is asked.
+    """
     count, asked = len(exercise.steps), len(exercise.open_steps)
-    each, over = divmod(exercise.marks, max(1, asked))
+    each, over = divmod(max(0, exercise.marks - bool(exercise.verdicts)), max(1, asked))
     return [(each + (number >= count - over)) * (number >= count - asked) for number in range(count)]

@@ -21,6 +21,7 @@ from coursepack.lesson import (
     Rule,
     Slip,
     Step,
+    Verdict,
 )
 from coursepack.place import FormulaFault, LessonFault, Place
 from coursepack.quantity import Measure, Quantity
@@ -35,6 +36,7 @@ MOST_NAMES = 30
 MOST_STEPS = 30
 MOST_QUESTIONS = 8  # as many as there are letters to tell them apart
 FULL_SIZE = "full size"
+_VERDICT = 'write verdict = { passes = "rise <= 1", rejected = "rise > 1" }'
 _SCALE = re.compile(r"[1-9][0-9]?:[1-9][0-9]?")
 
 
@@ -54,6 +56,7 @@ class ExerciseDraft:
     marks: int = 0
     fade: int = 0
     like: str = ""
+    verdicts: tuple[Verdict, ...] = ()
     given: dict[str, Given] = field(default_factory=dict)
     rules: tuple[Rule, ...] | None = None
     steps: tuple[Step, ...] = ()
@@ -102,7 +105,23 @@ class BlockReader:
         draft.marks = table.whole("marks", 1, 50, 0)
         draft.fade = table.whole("fade", 1, 20, 0)
         draft.like = table.take("like", str, "")
+        draft.verdicts = self._verdicts(table, draft)
         table.finish()
+
+    def _verdicts(self, table: Table, draft: ExerciseDraft) -> tuple[Verdict, ...]:
+        found: dict[str, Any] = table.take("verdict", dict, {})
+        place = table.place("verdict")
+        verdicts = []
+        for word, text in found.items():
+            if not isinstance(text, str) or not word.strip():
+                table.fault("verdict", f"the verdict '{word}' has no comparison", _VERDICT)
+            elif node := self.node(text, place):
+                verdicts.append(Verdict(word, Rule(text, node, place)))
+        if len(found) == 1:
+            table.fault("verdict", "one verdict leaves no choice", _VERDICT)
+        if len(verdicts) < len(found):
+            draft.broken.add("verdict")
+        return tuple(verdicts)
 
     def given(self, block: Block, draft: ExerciseDraft) -> None:
         """Take a given block into a draft."""

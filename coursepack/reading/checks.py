@@ -52,6 +52,7 @@ class _Exercise:
             self._rule(rule)
         for find in self.exercise.finds:
             self._find(find)
+        self._verdicts()
         if self.exercise.figure:
             check_figure(self.exercise.figure, figures, self._known(), self.findings)
         self._prose()
@@ -138,6 +139,16 @@ class _Exercise:
                 rule.place, f"'{rule.text}' is not a comparison", "write one such as rear >= front / 2"
             )
 
+    def _verdicts(self) -> None:
+        for verdict in self.exercise.verdicts:
+            self._rule(verdict.rule)
+        if self.exercise.verdicts and self.exercise.stage in ("worked", "bench"):
+            self.findings.add(
+                self.exercise.place,
+                f"a {self.exercise.stage} exercise has no line for a verdict",
+                "say it in the prose, or make the exercise faded or alone",
+            )
+
     def _find(self, find: Find) -> None:
         kind = self.kinds.get(find.name)
         if find.name in self.doubted:
@@ -208,7 +219,8 @@ class _Exercise:
     def _unused(self) -> None:
         used = {name.name for step in self.exercise.steps for name in names_in(step.node)}
         used |= {find.name for find in self.exercise.finds}
-        used |= {name.name for rule in self.exercise.rules for name in names_in(rule.node)}
+        rules = [*self.exercise.rules, *(verdict.rule for verdict in self.exercise.verdicts)]
+        used |= {name.name for rule in rules for name in names_in(rule.node)}
         used |= {
             name
             for passage in self.exercise.passages

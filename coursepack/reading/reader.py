@@ -310,7 +310,7 @@ def _whole(draft: ExerciseDraft, lesson: str, like: Exercise | None, review: boo
         title=draft.title,
         stage=stage,
         aims=draft.aims,
-        marks=draft.marks or (fade if stage == "faded" else len(steps)),
+        marks=draft.marks or (fade if stage == "faded" else len(steps)) + bool(draft.verdicts),
         fade=fade,
         root=like.root if like else f"{lesson}/{draft.id}",
         review=review or (like is not None and like.review and like.lesson == lesson),
@@ -321,6 +321,7 @@ def _whole(draft: ExerciseDraft, lesson: str, like: Exercise | None, review: boo
         figure=draft.figure or (like.figure if like else None),
         passages=tuple(draft.passages) or (like.passages if like else ()),
         place=draft.place,
+        verdicts=draft.verdicts,
     )
 
 

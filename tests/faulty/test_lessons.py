@@ -9,6 +9,7 @@ import pytest
 from tests.faulty.desk import Edit, after
 
 LESSON, GUIDES = "01-bevels.md", "02-guides.md"
+VERDICT = 'write verdict = { passes = "rise <= 1", rejected = "rise > 1" }'
 
 
 class Case(NamedTuple):
@@ -30,7 +31,45 @@ CASES: Mapping[str, Case] = {
     ),
     "an unknown key of an exercise": Case(
         [(LESSON, 'stage = "worked"\naims', 'stage = "worked"\nlook = 3\naims')],
-        ["01-bevels.md:26: the exercise block has no key 'look'; known: aims, fade, id, like, marks, stage"],
+        [
+            "01-bevels.md:26: the exercise block has no key 'look'; known: aims, fade, id, like, marks, stage, verdict"
+        ],
+    ),
+    "a verdict that leaves no choice": Case(
+        [(GUIDES, 'stage = "alone"', 'stage = "alone"\nverdict = { passes = "rear > front / 2" }')],
+        [f"02-guides.md:18: one verdict leaves no choice; {VERDICT}"],
+    ),
+    "a verdict without a comparison": Case(
+        [(GUIDES, 'stage = "alone"', 'stage = "alone"\nverdict = { low = "rear < front", high = true }')],
+        [f"02-guides.md:18: the verdict 'high' has no comparison; {VERDICT}"],
+    ),
+    "a verdict by a quantity": Case(
+        [(GUIDES, 'stage = "alone"', 'stage = "alone"\nverdict = { low = "rear < front", high = "rear" }')],
+        ["02-guides.md:18: 'rear' is not a comparison; write one such as rear >= front / 2"],
+    ),
+    "a verdict by a name that is not known": Case(
+        [
+            (
+                GUIDES,
+                'stage = "alone"',
+                'stage = "alone"\nverdict = { low = "rear < front", high = "rare > front" }',
+            )
+        ],
+        [
+            "02-guides.md:18: 'rare' is not known here (at character 1, “rare > front”); known: drop, front, rear, top, width"
+        ],
+    ),
+    "a verdict in a worked exercise": Case(
+        [
+            (
+                LESSON,
+                'stage = "worked"',
+                'stage = "worked"\nverdict = { low = "rear < front", high = "rear >= front" }',
+            )
+        ],
+        [
+            "01-bevels.md:23: a worked exercise has no line for a verdict; say it in the prose, or make the exercise faded or alone"
+        ],
     ),
     "an unknown key of a given": Case(
         [(LESSON, 'metric = "20 mm", means', 'metrik = "20 mm", means')],

@@ -12,7 +12,7 @@ from coursepack.drafting.catalogue import FIGURES
 from coursepack.formula import Argument, Function
 from coursepack.pages import compose
 from coursepack.place import LessonFaults
-from coursepack.quantity import Quantity
+from coursepack.quantity import Quantity, printed
 from coursepack.reading.course import read_course, read_term
 from coursepack.trade.catalogue import FUNCTIONS
 from coursepack.workbook import solve_term
@@ -178,7 +178,7 @@ def test_every_slip_is_named_with_what_it_shows(small: Prepared) -> None:
             slip.slip.say for solved in record.sets[0] for answer in solved.answers for slip in answer.slips
         ]
         assert len(said) > 3
-        assert len(re.findall(r'<p class="slip"><b>[^<]+</b> ', html)) == len(
+        assert len(re.findall(r'<p class="slip">(?:\([a-h]\) )?<b>[^<]+</b> ', html)) == len(
             [
                 one
                 for solved in record.sets[0]
@@ -228,3 +228,17 @@ def test_an_answer_that_depends_on_the_unit_it_is_worked_in_is_a_fault(tmp_path:
     assert str(found.value.faults[0].place) == f"lessons/02-weights.md:{line}"
     assert "'moisture' comes out as" in found.value.faults[0].message
     assert "worked in other units" in found.value.faults[0].message
+
+
+def test_every_table_of_sets_tells_how_far_its_answers_may_be_off(small: Prepared) -> None:
+    record = small.record("braces")
+    html = compose.key(small.course, small.term, record.lesson, record.sets, record.mark).html
+    told = re.findall(r'<span class="within">(.*?)</span>', html)
+    finds = [[answer.find for answer in one.answers] for one in record.sets[0]]
+    assert len(told) == len(finds)
+    for line, asked in zip(told, finds, strict=True):
+        limits = [printed(find.within[small.term.measure]) for find in asked]
+        assert line.replace("\u00a0", " ") == ", ".join(
+            f"{find.name.replace('_', ' ')} ± {limit}".replace("\u00a0", " ")
+            for find, limit in zip(asked, limits, strict=True)
+        )
