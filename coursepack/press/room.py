@@ -29,6 +29,7 @@ from coursepack.press.hand import work
 from coursepack.press.job import Limits, Pressed, PressFault
 
 _SERVED = sys.platform == "linux"
+_LOOK_SECONDS = 0.02  # between two looks at the workers
 _MOST_WORKERS = 4  # more only help on a term far larger than a class
 _READY_TO_PRINT = ("coursepack.press.layout:make_ready",)
 
@@ -61,7 +62,8 @@ class Press:
         self._hands: list[_Hand] = []
         self._done: deque[Pressed] = deque()
         self._desk = threading.Lock()
-        self._hiring = threading.Thread(target=self._fill, daemon=True)
+        self._awaited = threading.Event()  # the results; until then a thread sees to the workers
+        self._foreman = threading.Thread(target=self._oversee, daemon=True)
 
     def __enter__(self) -> Self:
         self._folder = tempfile.TemporaryDirectory(prefix="coursepack-", ignore_cleanup_errors=True)
@@ -74,7 +76,7 @@ class Press:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        self._hired()
+        self._take_over()
         for hand in self._hands:
             hand.end()
         self._folder.cleanup()
@@ -88,14 +90,14 @@ class Press:
         'module:function', it is imported by the worker only.
         """
         self._tasks.append(_Task(name, pickle.dumps((name, function, arguments)), place))
-        if _SERVED and self._hiring.ident is None:
-            self._hiring.start()  # the server answers only when it has imported all
+        if self._foreman.ident is None:
+            self._foreman.start()  # it also hires, since the server answers only when it has imported all
         self._done.extend(self._answers())
         self._deal()
 
     def results(self) -> Iterator[Pressed]:
         """Give the result of each job as it is done, until none is left."""
-        self._hired()
+        self._take_over()
         self._fill()
         while self._done or self._tasks or any(hand.task for hand in self._hands):
             self._deal()
@@ -110,9 +112,17 @@ class Press:
             self._hands.append(self._hire())
             self._deal()
 
-    def _hired(self) -> None:
-        if self._hiring.is_alive():
-            self._hiring.join()
+    def _oversee(self) -> None:
+        """Hire the workers and keep them busy while the main process makes more jobs."""
+        self._fill()
+        while not self._awaited.wait(_LOOK_SECONDS):
+            self._done.extend(self._answers())
+            self._deal()
+
+    def _take_over(self) -> None:
+        self._awaited.set()
+        if self._foreman.is_alive():
+            self._foreman.join()
 
     def _hire(self) -> "_Hand":
         return _Hand(self._limits, self._warm, self._folder.name)

@@ -41,6 +41,11 @@ def hang(started: str) -> bytes:
         time.sleep(0.01)
 
 
+def leave(mark: str) -> bytes:
+    Path(mark).touch()
+    return b"left"
+
+
 def swell() -> bytes:
     return b"".join(bytes(1 << 26) for _ in range(64))
 
@@ -75,6 +80,17 @@ def process_id() -> bytes:
 def litter() -> bytes:
     Path(tempfile.mkdtemp(), "leaf").touch()
     return tempfile.gettempdir().encode()
+
+
+def test_a_worker_takes_the_next_job_while_the_main_process_is_busy(tmp_path: Path) -> None:
+    with Press(1, Limits(), NOTHING_WARM) as press:
+        for name in ("first", "second", "third"):
+            press.submit(name, leave, str(tmp_path / name))
+        deadline = time.monotonic() + 20
+        while not (tmp_path / "third").exists() and time.monotonic() < deadline:
+            time.sleep(0.01)  # asks for no result
+        assert (tmp_path / "third").exists()
+        assert {result.name for result in press.results()} == {"first", "second", "third"}
 
 
 def collected(press: Press) -> dict[str, Pressed]:
