@@ -35,6 +35,7 @@ MOST_CHOICES = 2_000
 MOST_NAMES = 30
 MOST_STEPS = 30
 MOST_QUESTIONS = 8  # as many as there are letters to tell them apart
+MOST_TO_CIRCLE = 50  # characters, so that the words stand on one line beside a figure
 FULL_SIZE = "full size"
 _VERDICT = 'write verdict = { passes = "rise <= 1", rejected = "rise > 1" }'
 _SCALE = re.compile(r"[1-9][0-9]?:[1-9][0-9]?")
@@ -119,6 +120,12 @@ class BlockReader:
                 verdicts.append(Verdict(word, Rule(text, node, place)))
         if len(found) == 1:
             table.fault("verdict", "one verdict leaves no choice", _VERDICT)
+        if len(" / ".join(found)) > MOST_TO_CIRCLE:
+            table.fault(
+                "verdict",
+                f"the words to circle take more than {MOST_TO_CIRCLE} characters",
+                "choose shorter ones",
+            )
         if len(verdicts) < len(found):
             draft.broken.add("verdict")
         return tuple(verdicts)

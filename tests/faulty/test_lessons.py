@@ -39,6 +39,16 @@ CASES: Mapping[str, Case] = {
         [(GUIDES, 'stage = "alone"', 'stage = "alone"\nverdict = { passes = "rear > front / 2" }')],
         [f"02-guides.md:18: one verdict leaves no choice; {VERDICT}"],
     ),
+    "verdicts that do not fit on a line": Case(
+        [
+            (
+                GUIDES,
+                'stage = "alone"',
+                f'stage = "alone"\nverdict = {{ low = "rear < front", {"h" * 60} = "rear >= front" }}',
+            )
+        ],
+        ["02-guides.md:18: the words to circle take more than 50 characters; choose shorter ones"],
+    ),
     "a verdict without a comparison": Case(
         [(GUIDES, 'stage = "alone"', 'stage = "alone"\nverdict = { low = "rear < front", high = true }')],
         [f"02-guides.md:18: the verdict 'high' has no comparison; {VERDICT}"],
