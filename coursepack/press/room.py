@@ -99,11 +99,12 @@ class Press:
         """Give the result of each job as it is done, until none is left."""
         self._take_over()
         self._fill()
+        self._deal()
         while self._done or self._tasks or any(hand.task for hand in self._hands):
-            self._deal()
             if not self._done:
                 self._wait()
             self._done.extend(self._answers())
+            self._deal()  # before a result is looked at, which keeps the main process busy
             while self._done:
                 yield self._done.popleft()
 

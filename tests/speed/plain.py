@@ -16,6 +16,7 @@ from coursepack.drafting.catalogue import FIGURES
 from coursepack.drafting.sheet import FIGURE_MARK
 from coursepack.lesson import Course, Term
 from coursepack.pages import compose
+from coursepack.pages.full_size import has_templates
 from coursepack.pages.lettering import faces, font_face_css
 from coursepack.press import layout  # noqa: F401 - settles that no font of the system is used
 from coursepack.reading.course import read_course, read_term
@@ -44,6 +45,8 @@ def _pack(course: Course, term: Term, records: Sequence[LessonRecord], bench: in
         sheets.append(compose.reading(course, term, lesson, record.examples, mark))
         own = record.sets[term.set_of(bench) - 1]
         sheets.append(compose.exercises(course, term, lesson, bench, own, mark))
+        if has_templates([solved.exercise for solved in own]):
+            sheets.append(compose.templates(lesson, f"bench {bench}", own, term, mark))
     return sheets
 
 
