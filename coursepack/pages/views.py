@@ -35,7 +35,7 @@ SQUARE = 5.0
 EQUALS = 4.2
 BEFORE_EQUALS = 18.0
 SYMBOLS = (13, 14, 15, 16, 17, 18, 20, 22, 25, 30, 35, 40, 50, 60)
-ROOM_A_STEP = 15.0
+ROOM_A_STEP, ROOM_MARGIN = 15.0, 3.0
 MOST_MORE, UNSPENT = 40.0, 12.0
 
 
@@ -140,12 +140,14 @@ class ExerciseView:
 
     @property
     def room_mm(self) -> float:
-        """The height kept for the student's working, in whole squares; the key fills it with the steps."""
+        """The height kept for the student's working, in whole squares; the key fills it with the steps.
+
+        Where it stands beside the text it is as high as that, and higher only where the steps need it.
+        """
         worked = sum(step.height(self.work_mm, WORK_LINE) for step in self.hidden) + 1
-        asked = max(worked, len(self.hidden) * ROOM_A_STEP)
-        if not self.beside:
-            asked = max(asked, self._text_height())
-        return SQUARE * -(-asked // SQUARE) + self.more_mm
+        needed = SQUARE * -(-max(worked, len(self.hidden) * ROOM_A_STEP) // SQUARE)
+        beside = 0.0 if self.beside else SQUARE * ((self._text_height() - ROOM_MARGIN) // SQUARE)
+        return max(needed, beside) + self.more_mm
 
     @property
     def open_mm(self) -> float:
@@ -154,7 +156,7 @@ class ExerciseView:
 
     def height(self) -> float:
         """Return the height in mm that the exercise takes on the key."""
-        text, room = self._text_height(), self.room_mm + 3
+        text, room = self._text_height(), self.room_mm + ROOM_MARGIN
         if not self.beside:
             over = self.figure_mm + FIGURE_MARGIN if self.across else 0.0
             return HEADING + over + max(text, room) + self._answers_height(WHOLE) + self._slips_height(WHOLE)

@@ -163,7 +163,8 @@ def test_symbol_meaning_and_value_share_the_width_of_the_column(views: Sequence[
 
 def test_the_room_without_a_figure_is_as_high_as_the_text_beside_it(views: Sequence[ExerciseView]) -> None:
     plain, drawn = views[0], views[2]
-    assert plain.room_mm >= plain._text_height()
+    spare = plain._text_height() - plain.room_mm
+    assert 3 <= spare < 3 + 5  # its margins and less than a square are left
     assert drawn.room_mm == 20  # one step of 15 mm, in whole squares of 5 mm
 
 
