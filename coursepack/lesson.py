@@ -148,7 +148,18 @@ class FigureRequest:
     wide: bool = False
 
 
-Passage = Prose | Caution
+@dataclass(frozen=True)
+class StepTable:
+    """A table to fill in: some steps of the working, worked again for each of a row of values of one given number."""
+
+    given: str
+    rows: Mapping[Measure, tuple[Quantity | str, ...]]
+    columns: tuple[str, ...]
+    nearest: Mapping[Measure, Quantity]
+    place: Place
+
+
+Passage = Prose | Caution | StepTable
 
 
 @dataclass(frozen=True)
@@ -178,6 +189,11 @@ class Exercise:
         """The steps that the student finds: the last ones of a faded exercise, all of one that is done alone."""
         told = {"worked": len(self.steps), "faded": len(self.steps) - self.fade}.get(self.stage, 0)
         return self.steps[told:]
+
+    @property
+    def tables(self) -> tuple[StepTable, ...]:
+        """The tables that the student fills in."""
+        return tuple(passage for passage in self.passages if isinstance(passage, StepTable))
 
     @property
     def asked(self) -> tuple[Find, ...]:

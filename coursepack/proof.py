@@ -36,7 +36,15 @@ def _different(course: Course) -> list[Exercise]:
     for lesson in course.lessons:
         for exercise in lesson.exercises:
             choices = [(given.name, sorted(given.choices.items())) for given in exercise.given]
-            parts = (exercise.root, choices, exercise.rules, exercise.steps, exercise.finds, exercise.figure)
+            parts = (
+                exercise.root,
+                choices,
+                exercise.rules,
+                exercise.steps,
+                exercise.finds,
+                exercise.tables,
+                exercise.figure,
+            )
             seen.setdefault(repr(parts), exercise)
     return list(seen.values())
 

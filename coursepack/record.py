@@ -13,7 +13,7 @@ from typing import Any
 from coursepack.formula import Value
 from coursepack.lesson import Lesson, Term
 from coursepack.quantity import plain
-from coursepack.solve import Solved
+from coursepack.solve import Solved, SolvedTable
 
 _LIBRARIES = (
     "weasyprint",
@@ -96,7 +96,18 @@ def _one(solved: Solved) -> dict[str, Any]:
         "steps": {step.step.name: plain(step.value) for step in solved.steps},
         "answers": {answer.find.name: plain(answer.value) for answer in solved.answers},
         **({"verdict": solved.verdict} if solved.verdict else {}),
+        **({"tables": [_table(table) for table in solved.tables]} if solved.tables else {}),
     }
+
+
+def _table(table: SolvedTable) -> list[dict[str, str]]:
+    return [
+        {
+            table.table.given: _text(value),
+            **{name: plain(cell) for name, cell in zip(table.table.columns, cells, strict=True)},
+        }
+        for value, cells in table.rows
+    ]
 
 
 def _text(value: Value) -> str:

@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from coursepack.formula import Value, names_in
-from coursepack.lesson import Exercise, Find, Rule, Slip, Step
+from coursepack.lesson import Exercise, Find, Rule, Slip, Step, StepTable
 from coursepack.numbers import Numbers
-from coursepack.place import FormulaFault, LessonFault
+from coursepack.place import FormulaFault, LessonFault, Place
 from coursepack.quantity import Measure, Quantity, exact, is_rule_mark, plain, settled, to_mark
 from coursepack.working import holds, quantity
 
@@ -15,6 +15,9 @@ SAME = 1e-9  # relative difference allowed between the two ways; both are the sa
 NEAR_A_TIE = 0.1  # of a mark
 _OTHER_UNIT = {"in": "mm", "mm": "in", "ft": "m", "m": "ft", "psi": "kPa", "kPa": "psi", "lb": "kg", "kg": "lb", "g": "oz", "oz": "g",
                "°F": "°C", "°C": "°F", "%": "", "ft/min": "m/min", "m/min": "ft/min", "lbf": "N", "N": "lbf", "in²": "mm²", "mm²": "in²"}  # fmt: skip
+
+
+TableRow = tuple[Value, tuple[Quantity, ...]]
 
 
 @dataclass(frozen=True)
@@ -49,6 +52,15 @@ class Answer:
 
 
 @dataclass(frozen=True)
+class SolvedTable:
+    """A table to fill in: for each row its value of the given number and the cells, at their mark."""
+
+    table: StepTable
+    mark: Quantity
+    rows: tuple[TableRow, ...]
+
+
+@dataclass(frozen=True)
 class Solved:
     """An exercise with the numbers of one set, every step and every answer."""
 
@@ -60,10 +72,15 @@ class Solved:
     answers: tuple[Answer, ...]
     values: Mapping[str, Value]
     verdict: str = ""
+    tables: tuple[SolvedTable, ...] = ()
 
     def answer(self, name: str) -> Answer | None:
         """Return the answer of that name, if it is asked."""
         return next((answer for answer in self.answers if answer.find.name == name), None)
+
+    def table(self, asked: StepTable) -> SolvedTable:
+        """Return a table of the exercise, filled in."""
+        return self.tables[self.exercise.tables.index(asked)]
 
 
 def solve(exercise: Exercise, numbers: Numbers, measure: Measure, of_set: int) -> Solved:
@@ -75,7 +92,9 @@ def solve(exercise: Exercise, numbers: Numbers, measure: Measure, of_set: int) -
     steps = tuple(SolvedStep(step, _one(values, step.name)) for step in exercise.steps)
     answers = tuple(_answer(find, values, measure) for find in exercise.asked)
     _check_second_way(exercise, numbers, measure, answers)
-    return Solved(exercise, measure, of_set, numbers, steps, answers, values, _verdict(exercise, values))
+    verdict = _verdict(exercise, values)
+    tables = tuple(_tabled(table, exercise, numbers, measure) for table in exercise.tables)
+    return Solved(exercise, measure, of_set, numbers, steps, answers, values, verdict, tables)
 
 
 def accepts(exercise: Exercise, measure: Measure, numbers: Numbers) -> bool:
@@ -175,18 +194,39 @@ def _equivalents(value: Quantity) -> tuple[str, ...]:
     return tuple(form for form in forms if form != plain(value))
 
 
+def _tabled(table: StepTable, exercise: Exercise, numbers: Numbers, measure: Measure) -> SolvedTable:
+    """Work the steps again for each row; raises LessonFault as `solve` does, and where a cell has a second value."""
+    mark = table.nearest[measure]
+    rows = []
+    for value in table.rows[measure]:
+        own = {**numbers, table.given: value}
+        values, again = (_worked(exercise, one, measure) for one in (own, _in_other_units(own)))
+        for name in table.columns:
+            _check_alike(name, _one(values, name), _one(again, name), table.place)
+        rows.append((value, tuple(to_mark(_one(values, name), mark) for name in table.columns)))
+    return SolvedTable(table, mark, tuple(rows))
+
+
 def _check_second_way(
     exercise: Exercise, numbers: Numbers, measure: Measure, answers: tuple[Answer, ...]
 ) -> None:
-    values = _worked(exercise, {name: _other(value) for name, value in numbers.items()}, measure)
+    values = _worked(exercise, _in_other_units(numbers), measure)
     for answer in answers:
-        again = _one(values, answer.find.name).number(answer.unrounded.unit_name)
-        if not math.isclose(again, answer.unrounded.value, rel_tol=SAME, abs_tol=SAME):
-            raise LessonFault(
-                f"'{answer.find.name}' comes out as {answer.unrounded} and, worked in other units, as {again}",
-                "look for a bare number that should carry a unit",
-                answer.find.place,
-            )
+        _check_alike(answer.find.name, answer.unrounded, _one(values, answer.find.name), answer.find.place)
+
+
+def _check_alike(name: str, value: Quantity, other: Quantity, place: Place) -> None:
+    again = other.number(value.unit_name)
+    if not math.isclose(again, value.value, rel_tol=SAME, abs_tol=SAME):
+        raise LessonFault(
+            f"'{name}' comes out as {value} and, worked in other units, as {again}",
+            "look for a bare number that should carry a unit",
+            place,
+        )
+
+
+def _in_other_units(numbers: Numbers) -> dict[str, Value]:
+    return {name: _other(value) for name, value in numbers.items()}
 
 
 def _other(value: Value) -> Value:

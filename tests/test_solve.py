@@ -73,6 +73,29 @@ def test_a_draw_with_no_right_verdict_or_two_is_a_fault(tmp_path: Path, high: st
         solve(exercise, DRAW, "inch", 1)
 
 
+def tabled(desk: Path, rows: str, *edits: Edit) -> Exercise:
+    like = 'like  = "bevels/rear"\n```\n'
+    one = '\n```given\nwidth = { both = "1 in" }\n```\n'
+    block = f'\n```table\nrows = {{ {rows} }}\ncolumns = ["drop"]\nnearest = {{ inch = "1/64 in", metric = "0.1 mm" }}\n```\n'
+    return (
+        read(spoil(sound_copy(desk), *edits, ("02-guides.md", like, like + one + block)))
+        .lessons[1]
+        .exercises[0]
+    )
+
+
+def test_a_table_works_the_steps_again_for_every_row(tmp_path: Path) -> None:
+    exercise = tabled(tmp_path, 'top = "0 deg | 4 deg | 8 deg"')
+    (table,) = solve(exercise, DRAW, "inch", 1).tables
+    assert [(str(top), [plain(cell) for cell in cells]) for top, cells in table.rows] == [
+        ("0 deg", ["0 in"]),
+        ("4 deg", ["1/16 in"]),  # tan 4° = 0.06993, 4.48 64ths
+        ("8 deg", ["9/64 in"]),  # tan 8° = 0.14054, 8.99 64ths
+    ]
+    (metric,) = solve(exercise, {**DRAW, "width": parse("25.4 mm")}, "metric", 1).tables
+    assert [plain(cells[0]) for _, cells in metric.rows] == ["0 mm", "1.8 mm", "3.6 mm"]
+
+
 def test_a_metric_term_asks_for_tenths_of_a_millimetre(tmp_path: Path) -> None:
     metric = {"front": parse("110 mm"), "width": parse("20 mm"), "top": parse("8 deg")}
     answer = solve(rear(tmp_path), metric, "metric", 1).answers[0]

@@ -13,12 +13,13 @@ from markupsafe import Markup
 from coursepack.draft import draft
 from coursepack.drafting.sheet import FIGURE_MARK, Drawing
 from coursepack.formula import Call, Name, Node, Value, Word, walk
-from coursepack.lesson import BARS, UNSTRETCHED, Caution, Course, Lesson, Passage, Term
+from coursepack.lesson import BARS, UNSTRETCHED, Caution, Course, Lesson, Passage, StepTable, Term
 from coursepack.pages.full_size import Cutting, cuttings, sheet_views
 from coursepack.pages.mathematics import symbol
 from coursepack.pages.prose import prose_html, set_fractions
-from coursepack.pages.views import ExerciseView, paged, shown, symbol_style, view
+from coursepack.pages.views import ExerciseView, folded, paged, shown, symbol_style, view
 from coursepack.quantity import Quantity, in_figures, printed, printed_at, typeset
+from coursepack.reading.source import Prose
 from coursepack.solve import Answer, Solved
 from coursepack.trade.arithmetic import ORDINARY
 from coursepack.trade.catalogue import source_of
@@ -176,12 +177,21 @@ def _views(solved: Sequence[Solved], drawings: _Drawings, *, answered: bool) -> 
 
 
 def _view(number: int, solved: Solved, drawings: _Drawings, *, answered: bool) -> ExerciseView:
-    body = Markup("").join(Markup(_passage(passage, solved.values)) for passage in solved.exercise.passages)
+    body = Markup("").join(
+        Markup(_part(passage, solved, filled=answered)) for passage in solved.exercise.passages
+    )
     drawing = draft(solved, answered=answered or solved.exercise.stage == "bench")  # whose sizes are told
     return view(number, solved, body, drawing, drawings(drawing))
 
 
-def _passage(passage: Passage, values: Mapping[str, Value]) -> str:
+def _part(passage: Passage, solved: Solved, *, filled: bool) -> str:
+    if isinstance(passage, StepTable):
+        table = solved.table(passage)
+        return _macro("step_table")(table, folded(table), filled)
+    return _passage(passage, solved.values)
+
+
+def _passage(passage: Prose | Caution, values: Mapping[str, Value]) -> str:
     if isinstance(passage, Caution):
         return _macro("caution")(passage)
     return prose_html(passage.text, values)

@@ -12,11 +12,12 @@ from markupsafe import Markup
 
 from coursepack.drafting.sheet import Drawing
 from coursepack.formula import Call, Name, Node, Operation, Value, walk
-from coursepack.lesson import Caution, Exercise, Given, Passage
+from coursepack.lesson import Caution, Exercise, Given, Passage, StepTable
 from coursepack.pages.mathematics import TRIGONOMETRY, in_numbers, in_symbols
 from coursepack.pages.prose import set_fractions
 from coursepack.quantity import Quantity, is_exact, printed, printed_at
-from coursepack.solve import Answer, Solved, SolvedStep
+from coursepack.reading.source import Prose
+from coursepack.solve import Answer, Solved, SolvedStep, SolvedTable, TableRow
 
 BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 
@@ -37,6 +38,8 @@ BEFORE_EQUALS = 18.0
 SYMBOLS = (13, 14, 15, 16, 17, 18, 20, 22, 25, 30, 35, 40, 50, 60)
 ROOM_A_STEP, ROOM_MARGIN = 15.0, 3.0
 MOST_MORE, UNSPENT = 40.0, 12.0
+TABLE_ROW, TABLE_MARGIN = 8.9, 8.6
+MOST_ROWS, MOST_COLUMNS = 10, 8  # of a table in one half, and in both
 
 
 @dataclass(frozen=True)
@@ -189,12 +192,17 @@ class ExerciseView:
 
     def _text_height(self) -> float:
         """Return the height of what stands above the room for working, or beside it."""
-        prose = sum(LINE * _lines(self._told(one), self.text_mm) + 1.6 for one in self.exercise.passages)
+        prose = sum(self._passage_height(one) for one in self.exercise.passages)
         given = sum(6.0 + LINE * (_lines(one.means, self.means_mm) - 1) for one in self.exercise.given) + 3.6
         asked = sum(LINE * self._asked_lines(answer) + 2.6 for answer in self.solved.answers)
         return prose + given + asked + sum(step.height(self.text_mm, LINE) for step in self.shown)
 
-    def _told(self, passage: Passage) -> str:
+    def _passage_height(self, passage: Passage) -> float:
+        if isinstance(passage, StepTable):
+            return TABLE_MARGIN + TABLE_ROW * (1 + len(folded(self.solved.table(passage))))
+        return LINE * _lines(self._told(passage), self.text_mm) + 1.6
+
+    def _told(self, passage: Prose | Caution) -> str:
         """Return a passage about as long as it is printed."""
         if isinstance(passage, Caution):
             return f"△ CAUTION {passage.do} {passage.otherwise}"
@@ -209,6 +217,17 @@ class ExerciseView:
 
 def _is_wide(exercise: Exercise) -> bool:
     return exercise.figure is not None and exercise.figure.wide
+
+
+def folded(table: SolvedTable) -> list[list[TableRow | None]]:
+    """Return the lines of a table to fill in: a long one stands in two halves side by side, where both have room."""
+    rows = table.rows
+    halves = 2 if len(rows) > MOST_ROWS and 2 * (1 + len(table.table.columns)) <= MOST_COLUMNS else 1
+    high = -(-len(rows) // halves)
+    return [
+        [rows[place] if place < len(rows) else None for place in range(line, halves * high, high)]
+        for line in range(high)
+    ]
 
 
 def symbol_style() -> str:

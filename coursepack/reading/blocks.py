@@ -1,9 +1,7 @@
-"""Each kind of block, read into its record: exercise, given, working, find, figure, caution."""
+"""Each kind of block, read into its record: exercise, given, working, find, table, figure, caution."""
 
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass, field
-from fractions import Fraction
 from keyword import iskeyword
 from typing import Any
 
@@ -21,23 +19,24 @@ from coursepack.lesson import (
     Rule,
     Slip,
     Step,
+    StepTable,
     Verdict,
 )
 from coursepack.place import FormulaFault, LessonFault, Place
-from coursepack.quantity import Measure, Quantity
+from coursepack.reading.choices import by_measure, choices, marks
 from coursepack.reading.source import Block
 from coursepack.reading.tables import Findings, Table, read_toml
-from coursepack.shoptext import looks_like_quantity, parse
 
 NAME = re.compile(r"[a-z][a-z0-9_]{0,30}")
 ID = re.compile(r"[a-z][a-z0-9-]{0,40}")
-MOST_CHOICES = 2_000
 MOST_NAMES = 30
 MOST_STEPS = 30
+MOST_ROWS, MOST_COLUMNS = 40, 7
 MOST_QUESTIONS = 8  # as many as there are letters to tell them apart
 MOST_TO_CIRCLE = 50  # characters, so that the words stand on one line beside a figure
 FULL_SIZE = "full size"
 _VERDICT = 'write verdict = { passes = "rise <= 1", rejected = "rise > 1" }'
+_ROWS = '{ station = "10 % | 20 % | 30 %" }'
 _SCALE = re.compile(r"[1-9][0-9]?:[1-9][0-9]?")
 
 
@@ -173,7 +172,7 @@ class BlockReader:
             )
         inner = table.inner(name, value, f"'{name}'")
         means = inner.take("means", str, "")
-        found = {measure: choices(text) for measure, text in _by_measure(inner, name).items()}
+        found = {measure: choices(text) for measure, text in by_measure(inner, name).items()}
         return Given(name, found, means, place)
 
     def working(self, block: Block, draft: ExerciseDraft) -> None:
@@ -233,7 +232,7 @@ class BlockReader:
             return None
         table = outer.inner(name, value, f"[{name}]")
         ask = table.take("ask", str)
-        nearest, within = self._marks(table, "nearest"), self._marks(table, "within")
+        nearest, within = marks(table, "nearest"), marks(table, "within")
         found: dict[str, Any] = table.take("slips", dict, {})
         shelf = table.inner("slips", found, "slips")
         slips = [self._slip(shelf, name, slip, values) for slip, values in found.items()]
@@ -241,23 +240,6 @@ class BlockReader:
         if nearest is None or within is None:
             return None
         return Find(name, ask, nearest, within, tuple(slip for slip in slips if slip), table.home)
-
-    def _marks(self, table: Table, key: str) -> Mapping[Measure, Quantity] | None:
-        value = table.values.get(key)
-        table.taken.add(key)
-        if isinstance(value, str):
-            value = {"both": value}
-        with self.findings.at(table.place(key)):
-            if not isinstance(value, dict):
-                raise LessonFault(
-                    f"{table.what} has no '{key}'", f'add {key} = {{ inch = "1/64 in", metric = "0.1 mm" }}'
-                )
-            inner = table.inner(key, value, f"'{key}'")
-            marks = {measure: parse(text) for measure, text in _by_measure(inner, key).items()}
-            if any(mark.value <= 0 for mark in marks.values()):
-                raise LessonFault(f"'{key}' is not above zero", 'write a mark such as "1/64 in"')
-            return marks
-        return None
 
     def _slip(self, table: Table, find: str, name: str, values: object) -> Slip | None:
         if not isinstance(values, dict):
@@ -271,6 +253,27 @@ class BlockReader:
         place = inner.place("by")
         node = self.node(text, place) if text.strip() else None
         return Slip(name, node, say, place) if node else None
+
+    def step_table(self, block: Block) -> StepTable | None:
+        """Read a table block."""
+        if (table := self.table(block)) is None:
+            return None
+        found: dict[str, Any] = table.take("rows", dict, sample=_ROWS)
+        columns = table.texts("columns")
+        nearest = marks(table, "nearest")
+        table.finish()
+        if len(columns) > MOST_COLUMNS:
+            table.fault("columns", f"the table has more than {MOST_COLUMNS} columns", "make two tables of it")
+        if len(found) != 1:
+            table.fault("rows", "the rows are those of one given number", f"write rows = {_ROWS}")
+            return None
+        (name,) = found
+        with self.findings.at(table.place("rows")):
+            rows = self._one_given(table.inner("rows", found, "rows"), name).choices
+            if max(len(row) for row in rows.values()) > MOST_ROWS:
+                raise LessonFault(f"the table has more than {MOST_ROWS} rows", "make two tables of it")
+            return StepTable(name, rows, columns, nearest, block.place) if columns and nearest else None
+        return None
 
     def figure(self, block: Block) -> FigureRequest | None:
         """Read a figure block."""
@@ -317,53 +320,6 @@ def read_caution(table: Table) -> Caution:
     return Caution(level, do, otherwise)
 
 
-def choices(text: str) -> tuple[Quantity | str, ...]:
-    """Read 'a to b by c', 'a | b | c' or one value; raises LessonFault for a range with no value."""
-    first, to, rest = " ".join(text.split()).partition(" to ")
-    last, by, step = rest.partition(" by ")
-    if to and by:
-        return _range(*(parse(part) for part in (first, last, step)))
-    parts = text.split("|")
-    if len(parts) > MOST_CHOICES:
-        raise LessonFault(f"there are more than {MOST_CHOICES} choices", "write a range")
-    return tuple(_choice(part.strip()) for part in parts)
-
-
-def _choice(text: str) -> Quantity | str:
-    if not text:
-        raise LessonFault("a choice is empty", "write one such as 3/4 in | 7/8 in")
-    return parse(text) if looks_like_quantity(text) else text
-
-
-def _range(first: Quantity, last: Quantity, step: Quantity) -> tuple[Quantity, ...]:
-    name = first.unit_name
-    start, end, stride = (Fraction(part.number(name)) for part in (first, last, step))
-    if stride <= 0 or end < start:
-        raise LessonFault(
-            f"the range {first} to {last} by {step} has no value", "go upward, by a step above zero"
-        )
-    count = (end - start) // stride + 1
-    if count > MOST_CHOICES:
-        raise LessonFault(f"the range has {count} values", f"keep it to {MOST_CHOICES}: take a larger step")
-    return tuple(Quantity.of(start + number * stride, name) for number in range(count))
-
-
-def _by_measure(table: Table, name: str) -> dict[Measure, str]:
-    if "both" in table.values:
-        table.taken.add("both")
-        found: dict[Measure, object] = dict.fromkeys(MEASURES, table.values["both"])
-    else:
-        table.taken.update(MEASURES)
-        found = {measure: table.values.get(measure) for measure in MEASURES}
-    table.finish(("both",))
-    texts = {measure: text for measure, text in found.items() if isinstance(text, str)}
-    if len(texts) != len(MEASURES):
-        raise LessonFault(
-            f"'{name}' needs both measures", 'write { inch = "…", metric = "…" } or { both = "…" }'
-        )
-    return texts
-
-
 def _comment_off(line: str) -> tuple[str, str]:
     quoted = False
     for column, character in enumerate(line):
@@ -384,4 +340,4 @@ def pointed(fault: FormulaFault, text: str) -> LessonFault:
     )
 
 
-__all__ = ["BlockReader", "ExerciseDraft", "choices", "pointed", "read_caution"]
+__all__ = ["BlockReader", "ExerciseDraft", "pointed", "read_caution"]

@@ -9,6 +9,7 @@ from coursepack.place import FormulaFault, Place, did_you_mean
 from coursepack.reading.blocks import pointed
 from coursepack.reading.figure_checks import Known, check_figure
 from coursepack.reading.source import Prose, braces
+from coursepack.reading.table_checks import check_table
 from coursepack.reading.tables import Findings
 from coursepack.units import kind_name
 from coursepack.working import dimension_in, kind_in, kind_words
@@ -53,6 +54,8 @@ class _Exercise:
         for find in self.exercise.finds:
             self._find(find)
         self._verdicts()
+        for table in self.exercise.tables:
+            check_table(table, self.exercise, self.kinds, self.doubted, self.findings)
         if self.exercise.figure:
             check_figure(self.exercise.figure, figures, self._known(), self.findings)
         self._prose()
@@ -219,6 +222,7 @@ class _Exercise:
     def _unused(self) -> None:
         used = {name.name for step in self.exercise.steps for name in names_in(step.node)}
         used |= {find.name for find in self.exercise.finds}
+        used |= {name for table in self.exercise.tables for name in table.columns}
         rules = [*self.exercise.rules, *(verdict.rule for verdict in self.exercise.verdicts)]
         used |= {name.name for rule in rules for name in names_in(rule.node)}
         used |= {

@@ -286,6 +286,10 @@ class _Drafter:
         self.reader.exercise(block, self.exercise)
 
     def _part(self, block: Block, exercise: ExerciseDraft) -> None:
+        if block.name == "table":
+            if table := self.reader.step_table(block):
+                exercise.passages.append(table)
+            return
         if block.name in exercise.seen:
             self.findings.add(block.place, f"a second {block.name} block in this exercise", "join them")
             return

@@ -13,7 +13,7 @@ MOST_BLOCKS = 400
 MOST_BRACKETS = 60
 MOST_IN_PARAGRAPH = 300
 BRACES = re.compile(r"\{([^{}\n]*)\}")
-BLOCKS = ("lesson", "exercise", "given", "working", "find", "figure", "caution")
+BLOCKS = ("lesson", "exercise", "given", "working", "find", "table", "figure", "caution")
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from coursepack.lesson import Exercise
 from coursepack.pages.compose import Sheet
 from coursepack.quantity import Quantity
 from coursepack.record import LessonRecord
-from coursepack.solve import Answer, Solved
+from coursepack.solve import Answer, Solved, SolvedTable
 from tests.press.pdf_reading import texts
 
 DYE = "98765"  # no given number of the small course has these figures in a row
@@ -40,7 +40,13 @@ def _dyed(solved: Solved) -> Solved:
     steps = tuple(replace(s, value=_dye(s.value)) if s.step.name in hidden else s for s in solved.steps)
     worked = {step.step.name: step.value for step in steps}
     answers = tuple(_dyed_answer(answer) for answer in solved.answers)
-    return replace(solved, steps=steps, answers=answers, values={**solved.values, **worked})
+    tables = tuple(_dyed_table(table) for table in solved.tables)
+    return replace(solved, steps=steps, answers=answers, values={**solved.values, **worked}, tables=tables)
+
+
+def _dyed_table(table: SolvedTable) -> SolvedTable:
+    rows = tuple((value, tuple(_dye(cell) for cell in cells)) for value, cells in table.rows)
+    return replace(table, rows=rows)
 
 
 def _dyed_answer(answer: Answer) -> Answer:
