@@ -152,6 +152,7 @@ class FigureRequest:
 class StepTable:
     """A table to fill in: some steps of the working, worked again for each of a row of values of one given number."""
 
+    title: str
     given: str
     rows: Mapping[Measure, tuple[Quantity | str, ...]]
     columns: tuple[str, ...]

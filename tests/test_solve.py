@@ -76,7 +76,7 @@ def test_a_draw_with_no_right_verdict_or_two_is_a_fault(tmp_path: Path, high: st
 def tabled(desk: Path, rows: str, *edits: Edit) -> Exercise:
     like = 'like  = "bevels/rear"\n```\n'
     one = '\n```given\nwidth = { both = "1 in" }\n```\n'
-    block = f'\n```table\nrows = {{ {rows} }}\ncolumns = ["drop"]\nnearest = {{ inch = "1/64 in", metric = "0.1 mm" }}\n```\n'
+    block = f'\n```table\ntitle = "Slopes"\nrows = {{ {rows} }}\ncolumns = ["drop"]\nnearest = {{ inch = "1/64 in", metric = "0.1 mm" }}\n```\n'
     return (
         read(spoil(sound_copy(desk), *edits, ("02-guides.md", like, like + one + block)))
         .lessons[1]

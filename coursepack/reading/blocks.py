@@ -258,6 +258,7 @@ class BlockReader:
         """Read a table block."""
         if (table := self.table(block)) is None:
             return None
+        title = table.take("title", str)
         found: dict[str, Any] = table.take("rows", dict, sample=_ROWS)
         columns = table.texts("columns")
         nearest = marks(table, "nearest")
@@ -272,7 +273,9 @@ class BlockReader:
             rows = self._one_given(table.inner("rows", found, "rows"), name).choices
             if max(len(row) for row in rows.values()) > MOST_ROWS:
                 raise LessonFault(f"the table has more than {MOST_ROWS} rows", "make two tables of it")
-            return StepTable(name, rows, columns, nearest, block.place) if columns and nearest else None
+            return (
+                StepTable(title, name, rows, columns, nearest, block.place) if columns and nearest else None
+            )
         return None
 
     def figure(self, block: Block) -> FigureRequest | None:

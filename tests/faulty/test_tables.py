@@ -15,7 +15,7 @@ PLACE = "02-guides.md:26: "  # the table block below them
 def table(
     rows: str = 'top = "4 deg | 8 deg"', columns: str = '"drop"', nearest: str = '"1/64 in"', more: str = ""
 ) -> Edit:
-    block = f"\n```table\nrows    = {{ {rows} }}\ncolumns = [{columns}]\nnearest = {nearest}\n{more}```\n"
+    block = f'\n```table\ntitle   = "Slopes"\nrows    = {{ {rows} }}\ncolumns = [{columns}]\nnearest = {nearest}\n{more}```\n'
     return ("02-guides.md", LIKE, LIKE + ONE_WIDTH + block)
 
 
@@ -28,7 +28,7 @@ CASES: Mapping[str, tuple[Edit, list[str]]] = {
     "rows of two names": (
         table('top = "4 deg", width = "1 in"'),
         [
-            '02-guides.md:27: the rows are those of one given number; write rows = { station = "10 % | 20 % | 30 %" }'
+            '02-guides.md:28: the rows are those of one given number; write rows = { station = "10 % | 20 % | 30 %" }'
         ],
     ),
     "rows of another kind": (
@@ -38,20 +38,20 @@ CASES: Mapping[str, tuple[Edit, list[str]]] = {
     "rows in one measure": (
         table('top = { inch = "4 deg" }'),
         [
-            '02-guides.md:27: \'top\' needs both measures; write { inch = "…", metric = "…" } or { both = "…" }'
+            '02-guides.md:28: \'top\' needs both measures; write { inch = "…", metric = "…" } or { both = "…" }'
         ],
     ),
     "a range of rows with no value": (
         table('top = "8 deg to 4 deg by 1 deg"'),
-        ["02-guides.md:27: the range 8 deg to 4 deg by 1 deg has no value; go upward, by a step above zero"],
+        ["02-guides.md:28: the range 8 deg to 4 deg by 1 deg has no value; go upward, by a step above zero"],
     ),
     "more rows than fit": (
         table('top = "1 deg to 20 deg by 1/4 deg"'),
-        ["02-guides.md:27: the table has more than 40 rows; make two tables of it"],
+        ["02-guides.md:28: the table has more than 40 rows; make two tables of it"],
     ),
     "more columns than fit": (
         table(columns=", ".join(['"drop"'] * 8)),
-        ["02-guides.md:28: the table has more than 7 columns; make two tables of it"],
+        ["02-guides.md:29: the table has more than 7 columns; make two tables of it"],
     ),
     "a column that is not worked": (
         table(columns='"dorp"'),
@@ -76,7 +76,9 @@ CASES: Mapping[str, tuple[Edit, list[str]]] = {
         (
             "02-guides.md",
             LIKE,
-            LIKE + ONE_WIDTH + '\n```table\nrows = { top = "4 deg" }\ncolumns = ["drop"]\n```\n',
+            LIKE
+            + ONE_WIDTH
+            + '\n```table\ntitle = "Slopes"\nrows = { top = "4 deg" }\ncolumns = ["drop"]\n```\n',
         ),
         [
             '02-guides.md:26: the table block has no \'nearest\'; add nearest = { inch = "1/64 in", metric = "0.1 mm" }'
@@ -84,7 +86,7 @@ CASES: Mapping[str, tuple[Edit, list[str]]] = {
     ),
     "an unknown key": (
         table(more='marks = "1/64 in"\n'),
-        ["02-guides.md:30: the table block has no key 'marks'; known: columns, nearest, rows"],
+        ["02-guides.md:31: the table block has no key 'marks'; known: columns, nearest, rows, title"],
     ),
     "a table in the reading": (
         (

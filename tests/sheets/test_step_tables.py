@@ -129,6 +129,7 @@ rear = front - drop          # This is left.
 ```
 
 ```table
+title   = "Slopes"
 rows    = { top = "4 deg | 8 deg" }
 columns = ["odd"]
 nearest = { inch = "1/64 in", metric = "0.1 mm" }
