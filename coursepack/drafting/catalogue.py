@@ -33,6 +33,7 @@ from coursepack.drafting.scarf import scarf, scarf_measure
 from coursepack.drafting.sheet import Drawing, Frame, Mark
 from coursepack.drafting.slope import grain_slope, slope_measure
 from coursepack.drafting.spar import spar_measure, spar_parts, spar_section
+from coursepack.drafting.straightedge import straightedge_measure, straightedge_on_loft
 from coursepack.drafting.vernier import vernier_figure, vernier_measure
 from coursepack.drafting.wedge import slope_wedge, wedge_measure, wedge_parts
 
@@ -264,6 +265,15 @@ FIGURES: dict[str, Figure] = {
                 }
             ),
             rib_parts,
+        ),
+        Figure(
+            "straightedge on a loft",
+            straightedge_on_loft,
+            dict.fromkeys(("base", "fore", "rear", "width"), "length"),
+            ("base", "fore", "rear", "rise", "bevel"),
+            straightedge_measure,
+            frozenset({"width"}),
+            gives={"bevel": "angle"},
         ),
         Figure(
             "nose rib",

@@ -44,6 +44,7 @@ SIZES = {
         "chord": 609.6, "capstrip": 4.7625, "front_station": 91.44, "rear_station": 365.76, "spar_width": 19.05,
         "bays": 3.0, "upright": 6.35,
     },
+    "straightedge on a loft": {"base": 152.4, "fore": 53.578125, "rear": 76.99375},
     "nose rib": {
         "chord": 1219.2, "length": 182.88, "hole": 73.025, "aft": 121.92, "middle": 61.0819, "start": 3.175,
     },
@@ -83,6 +84,9 @@ GIVEN: dict[str, dict[str, str]] = {
     "spar face": {"height": "4\u202f1⁄2\u00a0in", "edge": "1\u202f3⁄4\u00a0in", "next": "12\u202f1⁄2\u00a0in"},
     "grain slope": {"run": "15\u00a0in", "rise_edge": "1⁄2\u00a0in"},
     "clamp layout": {"length": "18\u00a0in", "thick": "3⁄4\u00a0in", "end": "1\u202f51⁄64\u00a0in"},
+    "straightedge on a loft": {
+        "base": "6\u00a0in", "fore": "2\u202f7⁄64\u00a0in", "rear": "3\u202f1⁄32\u00a0in",
+    },
     "nose rib": {"length": "7\u202f13⁄64\u00a0in", "hole": "2\u202f7⁄8\u00a0in", "start": "1⁄8\u00a0in"},
     "saw reach": {"throat": "16\u00a0in", "along": "9\u00a0in", "across": "3\u00a0in", "radius": "1\u00a0in"},
     "bent lamination": {"final": "18\u00a0in", "thin": "1⁄8\u00a0in", "angle": "90°", "stack": "3⁄4\u00a0in"},
@@ -116,6 +120,7 @@ ANSWERED = {
     "spar face": ("third", "1\u202f1⁄2\u00a0in", "in"),
     "grain slope": ("rise_face", "3⁄4\u00a0in", "in"),
     "clamp layout": ("spacing", "3\u202f19⁄32\u00a0in", "in"),
+    "straightedge on a loft": ("bevel", "8.7°", "°"),  # arctan((3 1/32 − 2 7/64) / 6) = arctan(59 / 384)
     "nose rib": ("height", "5\u202f3⁄64\u00a0in", "in"),  # 48 (10.68 − 0.15) % = 5.054
     "saw reach": ("reach", "10\u202f63⁄64\u00a0in", "in"),  # √(9² + 3²) + 3 / 2 = 10.987
     "bent lamination": ("form_radius", "17\u202f1⁄2\u00a0in", "in"),  # 18 (1 − 1 / 6²)

@@ -317,6 +317,18 @@ def _leaning(rng: random.Random) -> dict[str, float]:
     return sizes | {"width": 22.0} if rng.random() < 0.5 else sizes
 
 
+def _straightedge(rng: random.Random) -> dict[str, float]:
+    """Heights of a third or half of the base; on some the edge falls going aft, as behind the thickest part."""
+    base, width = rng.choice(
+        [(rng.choice([6, 7, 8]) * INCH, 0.75 * INCH), (rng.choice([150.0, 180.0, 200.0]), 19.0)]
+    )
+    low = base * rng.uniform(0.28, 0.38)
+    high = low + base * tan(radians(rng.randrange(2, 20) / 2))
+    fore, rear = (low, high) if rng.random() < 0.7 else (high, low)
+    sizes = {"base": base, "fore": fore, "rear": rear}
+    return sizes | {"width": width} if rng.random() < 0.5 else sizes
+
+
 _SIZES: Mapping[str, Callable[[random.Random], dict[str, float]]] = {
     "spar section": _spar,
     "routed spar": _routed,
@@ -340,6 +352,7 @@ _SIZES: Mapping[str, Callable[[random.Random], dict[str, float]]] = {
     "levelled blank": _levelled,
     "leaning blank": _leaning,
     "rib outline": _rib,
+    "straightedge on a loft": _straightedge,
     "nose rib": _nose,
     "saw reach": _reach,
 }
@@ -393,6 +406,7 @@ _ASKED = {
         ("front_depth",),
         (),
     ),
+    "straightedge on a loft": (("bevel",), ("bevel",), ("rise",), ("rear",), ("fore",), ("base",), ()),
     "nose rib": (("hole", "start"), ("hole",), ("start",), ("edge",), ("height",), ("length",), ()),
     "saw reach": (("reach", "spare"), ("reach",), ("spare",), ("radius",), ("across",), ()),
     "noise day": (("allowed_1", "allowed_2", "dose"), ("time_1", "level_1", "allowed_1"), ("dose",), ()),
@@ -419,6 +433,7 @@ _GIVEN = {
     "levelled blank": ("span", "apart", "overhang", "level", "rise", "depth", "width", "blade"),
     "leaning blank": ("blade", "gap"),
     "rib outline": ("chord", "front_station"),
+    "straightedge on a loft": ("base", "fore", "rear"),
     "nose rib": ("length", "hole", "start", "aft"),
     "saw reach": ("throat", "along", "across", "hole"),
     "noise day": tuple(f"{what}_{step}" for step in range(1, 5) for what in ("time", "level", "allowed")),
