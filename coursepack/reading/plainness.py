@@ -48,9 +48,10 @@ def _prose(lesson: Lesson) -> Iterator[Prose]:
 
 
 def _paragraphs(passage: Prose) -> Iterator[tuple[Place, str, bool]]:
-    """Yield each paragraph or list item: its place, its text, and whether it is an instruction."""
+    """Yield each paragraph or list item: its place, its text, and whether it is an instruction; a table is neither."""
     text, start, instruction = "", 0, False
-    for number, line in enumerate([*passage.text.split("\n"), ""]):
+    lines = ["" if line.startswith("|") else line for line in passage.text.split("\n")]
+    for number, line in enumerate([*lines, ""]):
         item = re.match(r"\s*(?:(\d+[.)])|[-*+])\s+", line)
         if text and (item or not line.strip()):
             yield Place(passage.place.path, passage.place.line + start), text, instruction

@@ -54,6 +54,13 @@ def test_a_list_with_dashes_is_a_description(small: Prepared) -> None:
     assert measured(small, f"- {words(22)}.").notes == ()
 
 
+def test_the_cells_of_a_table_are_no_sentence(small: Prepared) -> None:
+    row = f"| {words(15)} | {words(15)} |"
+    assert measured(small, f"{row}\n|---|---|\n{row}") == Plainness(0.0, ())
+    found = measured(small, f"{row}\n\n{words(26)}.")
+    assert found.notes == ((Place("lessons/01-braces.md", 12), "a sentence of 26 words; 25 are plenty"),)
+
+
 def test_numbers_signs_and_marks_of_emphasis_are_no_words(small: Prepared) -> None:
     assert (
         measured(small, f"{words(25)} 3 1/2 4.5 = × *and*.").notes[0][1].startswith("a sentence of 26 words")
