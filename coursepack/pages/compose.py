@@ -147,7 +147,9 @@ class _SetTable:
         self.words = [name for name in self.columns if isinstance(first.values[name], str)]
         self.has_verdict = bool(first.verdict)
         self.limits = [_limit(answer) for answer in first.answers]
-        self.rows = [self._row(solved, term) for solved in sets]
+        rows = [self._row(solved, term) for solved in sets]
+        alike = len(rows) > 1 and all(row[2:] == rows[0][2:] for row in rows)
+        self.rows = [("all", "all", *rows[0][2:])] if alike else rows
 
     def _row(self, solved: Solved, term: Term) -> tuple[str, str, list[str], list[str], str]:
         benches = [str(bench) for bench in range(1, term.benches + 1) if term.set_of(bench) == solved.of_set]

@@ -242,3 +242,16 @@ def test_every_table_of_sets_tells_how_far_its_answers_may_be_off(small: Prepare
             f"{find.name.replace('_', ' ')} ± {limit}".replace("\u00a0", " ")
             for find, limit in zip(asked, limits, strict=True)
         )
+
+
+def test_sets_that_are_all_alike_take_one_row(small: Prepared) -> None:
+    record = small.record("braces")
+    (first, *_), count = record.sets, len(record.sets)
+    alike = tuple(replace(first[0], of_set=number) for number in range(1, count + 1))
+    sets = [(same, *row[1:]) for same, row in zip(alike, record.sets, strict=True)]
+    rows = [
+        [compose._SetTable(number, [row[number - 1] for row in each], small.term).rows for number in (1, 2)]
+        for each in (record.sets, sets)
+    ]
+    assert [[len(table) for table in each] for each in rows] == [[count, count], [1, count]]
+    assert rows[1][0] == [("all", "all", *rows[0][0][0][2:])]
