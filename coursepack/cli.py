@@ -42,8 +42,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _report(faults: Sequence[LessonFault]) -> None:
     for line in dict.fromkeys(str(fault) for fault in faults):
         print(line, file=sys.stderr)
-    count = len(dict.fromkeys(str(fault) for fault in faults))
-    print(f"{count} fault{'s' if count != 1 else ''}", file=sys.stderr)
+    print(_count(len({str(fault) for fault in faults})), file=sys.stderr)
+
+
+def _count(faults: int) -> str:
+    return f"{faults} fault{'s' if faults != 1 else ''}"
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -209,10 +212,8 @@ def _proof(options: argparse.Namespace) -> int:
             print(f"  note: {place}: {note}")
     faults: list[LessonFault] = []
     for exercise, measure, found in prove(course):
-        print(
-            f"  {exercise.lesson}/{exercise.id} in {measure}: {'sound' if not found else f'{len(found)} faults'}",
-            flush=True,
-        )
+        told = _count(len(found)) if found else "sound"
+        print(f"  {exercise.lesson}/{exercise.id} in {measure}: {told}", flush=True)
         faults += found
     if faults:
         raise LessonFaults(faults)

@@ -216,6 +216,12 @@ def _accepts(answer: Answer) -> str:
     return " to ".join(printed_at(limit, answer.mark) for limit in (answer.low, answer.high))
 
 
+def _bare(value: Quantity, mark: Quantity) -> str:
+    """Return a cell of a table whose unit stands over it."""
+    text = printed_at(value, mark)
+    return text.rpartition("\u00a0")[0] or text
+
+
 _THIN = str.maketrans(
     {" ": "\u2009", "\u00a0": "\u2009"}
 )  # a justified line stretches plain and no-break spaces only
@@ -236,6 +242,7 @@ def _pages() -> Environment:
     )
     pages.filters |= {
         "printed_at": printed_at,
+        "bare": _bare,
         "typeset": typeset,
         "fractions": set_fractions,
         "unstretched": lambda text: text.translate(_THIN),

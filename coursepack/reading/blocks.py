@@ -23,7 +23,7 @@ from coursepack.lesson import (
     Verdict,
 )
 from coursepack.place import FormulaFault, LessonFault, Place
-from coursepack.reading.choices import by_measure, choices, marks
+from coursepack.reading.choices import choices, choices_by_measure, marks
 from coursepack.reading.source import Block
 from coursepack.reading.tables import Findings, Table, read_toml
 
@@ -172,8 +172,7 @@ class BlockReader:
             )
         inner = table.inner(name, value, f"'{name}'")
         means = inner.take("means", str, "")
-        found = {measure: choices(text) for measure, text in by_measure(inner, name).items()}
-        return Given(name, found, means, place)
+        return Given(name, choices_by_measure(inner, name), means, place)
 
     def working(self, block: Block, draft: ExerciseDraft) -> None:
         """Take a working block into a draft: `name = formula  # sentence` a line."""
@@ -266,7 +265,8 @@ class BlockReader:
         if len(columns) > MOST_COLUMNS:
             table.fault("columns", f"the table has more than {MOST_COLUMNS} columns", "make two tables of it")
         if len(found) != 1:
-            table.fault("rows", "the rows are those of one given number", f"write rows = {_ROWS}")
+            if "rows" in table.values:
+                table.fault("rows", "the rows are those of one given number", f"write rows = {_ROWS}")
             return None
         (name,) = found
         with self.findings.at(table.place("rows")):

@@ -1,6 +1,6 @@
 """The choices of a number, 'a to b by c', 'a | b | c' or one value, and marks of a rule; both for each measure."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from coursepack.lesson import MEASURES
@@ -10,6 +10,11 @@ from coursepack.reading.tables import Table
 from coursepack.shoptext import looks_like_quantity, parse
 
 MOST_CHOICES = 2_000
+# a scale weighs grams in either measure, so weights are not among them
+_ELSEWHERE: Mapping[Measure, frozenset[str]] = {
+    "inch": frozenset(("mm", "cm", "m", "mm²", "cm²", "m²", "kPa", "MPa", "N", "°C", "m/min", "mm/min")),
+    "metric": frozenset(("in", "ft", "in²", "ft²", "bd ft", "psi", "lbf", "°F", "ft/min", "in/min")),
+}
 
 
 def choices(text: str) -> tuple[Quantity | str, ...]:
@@ -43,7 +48,22 @@ def _range(first: Quantity, last: Quantity, step: Quantity) -> tuple[Quantity, .
     return tuple(Quantity.of(start + number * stride, name) for number in range(count))
 
 
-def by_measure(table: Table, name: str) -> dict[Measure, str]:
+def choices_by_measure(table: Table, name: str) -> dict[Measure, tuple[Quantity | str, ...]]:
+    """Return a table's choices for each measure; raises LessonFault as `choices`, and for a unit of the other one."""
+    found = {measure: choices(text) for measure, text in _by_measure(table, name).items()}
+    if "both" not in table.values:
+        for measure, row in found.items():
+            _check_home(measure, row)
+    return found
+
+
+def _check_home(measure: Measure, row: Iterable[Quantity | str]) -> None:
+    for value in row:
+        if isinstance(value, Quantity) and value.unit_name in _ELSEWHERE[measure]:
+            raise LessonFault(f"'{value}' stands under '{measure}'", "give it in a unit of that measure")
+
+
+def _by_measure(table: Table, name: str) -> dict[Measure, str]:
     """Return a table's text for each measure: inch and metric, or both; raises LessonFault where one is missing."""
     if "both" in table.values:
         table.taken.add("both")
@@ -72,7 +92,10 @@ def marks(table: Table, key: str) -> Mapping[Measure, Quantity] | None:
                 f"{table.what} has no '{key}'", f'add {key} = {{ inch = "1/64 in", metric = "0.1 mm" }}'
             )
         inner = table.inner(key, value, f"'{key}'")
-        found = {measure: parse(text) for measure, text in by_measure(inner, key).items()}
+        found = {measure: parse(text) for measure, text in _by_measure(inner, key).items()}
+        if "both" not in inner.values:
+            for measure, mark in found.items():
+                _check_home(measure, [mark])
         if any(mark.value <= 0 for mark in found.values()):
             raise LessonFault(f"'{key}' is not above zero", 'write a mark such as "1/64 in"')
         return found

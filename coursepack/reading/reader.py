@@ -7,7 +7,18 @@ from pathlib import Path
 from typing import Any
 
 from coursepack.formula import Functions
-from coursepack.lesson import Aim, Exercise, FigureForm, Given, Lesson, Machine, Section, Stage
+from coursepack.lesson import (
+    Aim,
+    Exercise,
+    FigureForm,
+    Given,
+    Lesson,
+    Machine,
+    Passage,
+    Section,
+    Stage,
+    StepTable,
+)
 from coursepack.place import LessonFault, Place, did_you_mean
 from coursepack.reading.blocks import BlockReader, ExerciseDraft
 from coursepack.reading.checks import Doubts, check_exercise
@@ -323,10 +334,16 @@ def _whole(draft: ExerciseDraft, lesson: str, like: Exercise | None, review: boo
         steps=steps,
         finds=draft.finds or (like.finds if like else ()),
         figure=draft.figure or (like.figure if like else None),
-        passages=tuple(draft.passages) or (like.passages if like else ()),
+        passages=tuple(draft.passages) or _told(like),
         place=draft.place,
         verdicts=draft.verdicts,
     )
+
+
+def _told(like: Exercise | None) -> tuple[Passage, ...]:
+    """Return the passages of an exercise but for its tables, which stay with its numbers."""
+    passages = like.passages if like else ()
+    return tuple(passage for passage in passages if not isinstance(passage, StepTable))
 
 
 def _given(draft: ExerciseDraft, like: Exercise | None) -> tuple[Given, ...]:

@@ -221,7 +221,7 @@ def read_toml(text: str, start: Place, findings: Findings, what: str) -> Table |
         findings.add(
             Place(start.path, start.line + line),
             f"the TOML cannot be read: {message}",
-            'write lines such as key = "text"',
+            'write lines such as key = "text", and look for a missing comma, quote or bracket',
         )
     except (RecursionError, ValueError):
         findings.add(

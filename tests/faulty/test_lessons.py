@@ -88,6 +88,18 @@ CASES: Mapping[str, Case] = {
             '01-bevels.md:31: \'width\' needs both measures; write { inch = "…", metric = "…" } or { both = "…" }',
         ],
     ),
+    "an inch size for a metric class": Case(
+        [(LESSON, 'metric = "20 mm", means', 'metric = "20 in", means')],
+        ["01-bevels.md:31: '20 in' stands under 'metric'; give it in a unit of that measure"],
+    ),
+    "a metric size among those of an inch class": Case(
+        [(LESSON, 'inch = "3/4 in | 1 in", metric', 'inch = "3/4 in | 1 mm", metric')],
+        ["01-bevels.md:31: '1 mm' stands under 'inch'; give it in a unit of that measure"],
+    ),
+    "a tolerance of the other measure": Case(
+        [(LESSON, 'within  = "1/64 in"', 'within  = { inch = "1 mm", metric = "1 mm" }')],
+        ["01-bevels.md:47: '1 mm' stands under 'inch'; give it in a unit of that measure"],
+    ),
     "an unknown key of a find": Case(
         [(LESSON, "[rear.slips.added]", 'units = "in"\n[rear.slips.added]')],
         ["01-bevels.md:48: [rear] has no key 'units'; known: ask, nearest, slips, within"],

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.faulty.desk import Edit, after
+from tests.faulty.desk import Edit, after, read, sound_copy, spoil
 
 LIKE = 'like  = "bevels/rear"\n```\n'
 ONE_WIDTH = '\n```given\nwidth = { both = "1 in" }\n```\n'
@@ -88,6 +88,17 @@ CASES: Mapping[str, tuple[Edit, list[str]]] = {
         table(more='marks = "1/64 in"\n'),
         ["02-guides.md:31: the table block has no key 'marks'; known: columns, nearest, rows, title"],
     ),
+    "no rows": (
+        (
+            "02-guides.md",
+            LIKE,
+            LIKE + ONE_WIDTH + table()[2].partition(ONE_WIDTH)[2].replace("rows ", "row "),
+        ),
+        [
+            """02-guides.md:26: the table block has no 'rows'; add rows = { station = "10 % | 20 % | 30 %" }""",
+            "02-guides.md:28: the table block has no key 'row'; did you mean 'rows'?",
+        ],
+    ),
     "a table in the reading": (
         (
             "02-guides.md",
@@ -103,3 +114,10 @@ CASES: Mapping[str, tuple[Edit, list[str]]] = {
 def test_a_bad_table_is_told_where_it_stands(tmp_path: Path, name: str) -> None:
     edit, told = CASES[name]
     assert after(tmp_path, [edit]) == [f"lessons/{line}" for line in told]
+
+
+def test_a_table_is_not_taken_over_with_the_prose_of_another_exercise(tmp_path: Path) -> None:
+    edit = table()
+    again = '\n### Back once more\n\n```exercise\nid    = "more"\nstage = "alone"\naims  = [1]\nlike  = "again"\n```\n'
+    lesson = read(spoil(sound_copy(tmp_path), (edit[0], edit[1], edit[2] + again))).lessons[1]
+    assert [len(exercise.tables) for exercise in lesson.exercises] == [1, 0]

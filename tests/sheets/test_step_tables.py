@@ -13,7 +13,7 @@ from coursepack.lesson import Lesson
 from coursepack.pages import compose
 from coursepack.pages.views import folded
 from coursepack.place import LessonFault
-from coursepack.quantity import Quantity, plain, printed_at
+from coursepack.quantity import Quantity, plain, printed, printed_at
 from coursepack.reading.course import read_course
 from coursepack.record import entry
 from coursepack.shoptext import parse
@@ -62,8 +62,10 @@ def test_the_table_is_open_on_the_sheet_and_filled_in_on_the_key(real: Prepared)
     sheet = compose.exercises(real.course, real.term, lesson, 1, record.sets[0], record.mark).html
     key = compose.key(real.course, real.term, lesson, record.sets, record.mark).html
     assert cells(sheet, bold=True) == []
-    told = [printed_at(cell, table.mark) for line in folded(table) for row in line if row for cell in row[1]]
-    assert cells(key, bold=True) == told
+    told = [cell for line in folded(table) for row in line if row for cell in row[1]]
+    unit = f"\u00a0{table.mark.unit_name}"
+    assert [text + unit for text in cells(key, bold=True)] == [printed_at(cell, table.mark) for cell in told]
+    assert f"to the nearest {printed(table.mark)}<" in sheet
     assert cells(sheet)[0::4] == cells(key)[0::4] != []
     assert solved.exercise.stage == "bench"
 
