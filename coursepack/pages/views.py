@@ -334,11 +334,14 @@ def _step_lines(step: SolvedStep, solved: Solved, *, hidden: bool) -> StepLines:
 
 
 def _result(step: SolvedStep, solved: Solved) -> str:
-    """Return '= 1/2 in' or '≈ 0.1054 in', and for an answer its mark after it in the second hand."""
+    """Return '= 1/2 in' or '≈ 0.1054 in', and for an answer its mark after it in the second hand.
+
+    The sign is in that hand, too: the engine breaks a line wrongly before an element that a no-break space precedes.
+    """
     text = f"{'=' if is_exact(step.value) else '≈'}\u00a0{printed(step.value)}"
     answer = solved.answer(step.step.name)
     if answer and printed(answer.value) != printed(step.value):
-        return f"{text} ≈\u00a0<b>{printed_at(answer.value, answer.mark)}</b>"
+        return f"{text} <b>≈\u00a0{printed_at(answer.value, answer.mark)}</b>"
     return text
 
 

@@ -152,7 +152,7 @@ def test_an_answer_stands_after_its_unrounded_step_in_the_second_hand(small: Pre
     solved = small.record("braces").sets[0][1]
     view = _views([solved], _Drawings(), answered=True)[0]
     long = next(step for step in view.steps if step.name == "long")
-    assert long.equations[-1][1].endswith(f" ≈\xa0<b>{printed(solved.answers[0].value)}</b>")
+    assert long.equations[-1][1].endswith(f" <b>≈\xa0{printed(solved.answers[0].value)}</b>")
 
 
 def test_symbol_meaning_and_value_share_the_width_of_the_column(views: Sequence[ExerciseView]) -> None:
@@ -181,3 +181,17 @@ def test_no_exercise_of_the_real_course_is_higher_on_the_page_than_reckoned() ->
         for view, measure in zip(reckoned, measured, strict=False):
             if view.exercise.stage != "bench":
                 assert measure <= view.height() + 2, f"{record.lesson.id}/{view.exercise.id}"
+
+
+@pytest.mark.parametrize("term", ["demo", "metric"])
+def test_no_line_of_a_worked_step_is_a_sign_alone(term: str) -> None:
+    from tests.sheets.layout_reading import boxes, laid_out  # noqa: PLC0415 - the press is slow to load
+    from tests.sheets.printed_course import REAL  # noqa: PLC0415
+
+    real = prepared(Path(REAL), term)
+    for record in real.records:
+        equations = [box for page in laid_out(*real.job(record, "key")) for box in boxes(page, "p", "eq")]
+        lines = [line for equation in equations for line in equation.children]
+        told = ["".join(getattr(box, "text", "") for box in line.descendants()).strip() for line in lines]
+        assert not {"", "=", "≈", "+", "−", "×"} & set(told), record.lesson.id
+        assert len(told) >= len(equations) > 0
