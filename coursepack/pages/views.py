@@ -39,7 +39,7 @@ SYMBOLS = (13, 14, 15, 16, 17, 18, 20, 22, 25, 30, 35, 40, 50, 60)
 ROOM_A_STEP, ROOM_MARGIN = 15.0, 3.0
 MOST_MORE, UNSPENT = 40.0, 12.0
 TABLE_ROW, TABLE_MARGIN = 8.9, 8.6
-MOST_ROWS, MOST_COLUMNS = 10, 8  # of a table in one half, and in both
+LONG_TABLE, BOTH_HALVES = 10, 8  # rows that still stand in one half, and columns that two take at most
 
 
 @dataclass(frozen=True)
@@ -222,7 +222,7 @@ def _is_wide(exercise: Exercise) -> bool:
 def folded(table: SolvedTable) -> list[list[TableRow | None]]:
     """Return the lines of a table to fill in: a long one stands in two halves side by side, where both have room."""
     rows = table.rows
-    halves = 2 if len(rows) > MOST_ROWS and 2 * (1 + len(table.table.columns)) <= MOST_COLUMNS else 1
+    halves = 2 if len(rows) > LONG_TABLE and 2 * (1 + len(table.table.columns)) <= BOTH_HALVES else 1
     high = -(-len(rows) // halves)
     return [
         [rows[place] if place < len(rows) else None for place in range(line, halves * high, high)]

@@ -55,7 +55,7 @@ class _Exercise:
             self._find(find)
         self._verdicts()
         for table in self.exercise.tables:
-            check_table(table, self.exercise, self.kinds, self.doubted, self.findings)
+            check_table(table, self.exercise, self._known(), self.findings)
         if self.exercise.figure:
             check_figure(self.exercise.figure, figures, self._known(), self.findings)
         self._prose()

@@ -22,7 +22,7 @@ _FIGURE_WORDS = {
 
 @dataclass(frozen=True)
 class Known:
-    """What is known of the exercise that a figure belongs to: its names, those in doubt, and what it asks."""
+    """What is known of the exercise that a figure or a table belongs to: its names, those in doubt, and what it asks."""
 
     kinds: Mapping[str, Kinds]
     doubted: Collection[str]

@@ -300,6 +300,8 @@ class _Drafter:
         if block.name == "table":
             if table := self.reader.step_table(block):
                 exercise.passages.append(table)
+            else:
+                exercise.broken.add("table")
             return
         if block.name in exercise.seen:
             self.findings.add(block.place, f"a second {block.name} block in this exercise", "join them")

@@ -1,28 +1,21 @@
 """What must hold in a table that the student fills in: its rows, its columns and their mark."""
 
-from collections.abc import Collection, Mapping
-
-from coursepack.formula import WORD, Kinds, names_in
+from coursepack.formula import WORD, names_in
 from coursepack.lesson import Exercise, StepTable
 from coursepack.place import did_you_mean
+from coursepack.reading.figure_checks import Known
 from coursepack.reading.tables import Findings
 from coursepack.units import kind_name
 from coursepack.working import kind_words
 
 
-def check_table(
-    table: StepTable,
-    exercise: Exercise,
-    kinds: Mapping[str, Kinds],
-    doubted: Collection[str],
-    findings: Findings,
-) -> None:
-    """Note every fault of a table; `kinds` are those of the exercise's names, `doubted` have a fault already."""
+def check_table(table: StepTable, exercise: Exercise, known: Known, findings: Findings) -> None:
+    """Note every fault of a table."""
     given = [one.name for one in exercise.given]
     if table.given in given:
-        _check_rows(table, exercise, kinds, findings)
-        _check_columns(table, exercise, kinds, doubted, findings)
-    elif table.given not in doubted:
+        _check_rows(table, exercise, known, findings)
+        _check_columns(table, exercise, known, findings)
+    elif table.given not in known.doubted:
         findings.add(
             table.place,
             f"the rows are values of '{table.given}', which is not given",
@@ -30,8 +23,8 @@ def check_table(
         )
 
 
-def _check_rows(table: StepTable, exercise: Exercise, kinds: Mapping[str, Kinds], findings: Findings) -> None:
-    wanted = kinds.get(table.given)
+def _check_rows(table: StepTable, exercise: Exercise, known: Known, findings: Findings) -> None:
+    wanted = known.kinds.get(table.given)
     choices = next(one.choices for one in exercise.given if one.name == table.given)
     for measure, row in table.rows.items():
         for value in row:
@@ -49,21 +42,15 @@ def _check_rows(table: StepTable, exercise: Exercise, kinds: Mapping[str, Kinds]
                 return
 
 
-def _check_columns(
-    table: StepTable,
-    exercise: Exercise,
-    kinds: Mapping[str, Kinds],
-    doubted: Collection[str],
-    findings: Findings,
-) -> None:
+def _check_columns(table: StepTable, exercise: Exercise, known: Known, findings: Findings) -> None:
     steps = [step.name for step in exercise.steps]
     by_row = _resting_on({table.given}, exercise)
     drawn = {one.name for one in exercise.given if max(len(row) for row in one.choices.values()) > 1}
     by_set = _resting_on(drawn - {table.given}, exercise) if exercise.stage != "worked" else set()
     for name in table.columns:
-        kind = kinds.get(name)
+        kind = known.kinds.get(name)
         unfit = [mark for mark in table.nearest.values() if kind is not None and mark.kind != kind]
-        if name in doubted:
+        if name in known.doubted:
             continue
         if name not in steps:
             findings.add(

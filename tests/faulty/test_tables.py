@@ -99,6 +99,29 @@ CASES: Mapping[str, tuple[Edit, list[str]]] = {
             "02-guides.md:28: the table block has no key 'row'; did you mean 'rows'?",
         ],
     ),
+    "what only follows from a table that cannot be read is not told": (
+        (
+            "02-guides.md",
+            LIKE,
+            LIKE
+            + """
+```working
+drop = width * tan(top)  # The bevel takes this off.
+more = 2 * drop          # Only the table asks for it.
+rear = front - drop      # This is left.
+```
+
+```table
+title   = "Slopes"
+rows    = { top = "4 deg" }
+columns = ["more"]
+```
+""",
+        ),
+        [
+            '02-guides.md:28: the table block has no \'nearest\'; add nearest = { inch = "1/64 in", metric = "0.1 mm" }'
+        ],
+    ),
     "a table in the reading": (
         (
             "02-guides.md",
