@@ -81,7 +81,7 @@ class Quantity:
 
     def in_units(self, target: Any) -> "Quantity":
         """Return the same quantity in another pint unit; raises QuantityFault for one of another kind."""
-        if target == self.units and parts_of(target) == parts_of(self.units):
+        if target is self.units or (target == self.units and parts_of(target) == parts_of(self.units)):
             return self
         if dimension(target) != self.kind:
             raise QuantityFault(f"{self} is {kind_name(self.kind)}, not {kind_name(dimension(target))}")
@@ -259,10 +259,11 @@ _CLOSE_UP = {"deg": "°"}
 
 def is_rule_mark(quantity: Quantity) -> bool:
     """True for an exact length in inches or feet that a rule in 64ths shows."""
-    value = quantity.value
-    return (
-        quantity.unit_name in {"in", "ft"} and isinstance(value, Fraction) and _RULE % value.denominator == 0
-    )
+    return isinstance(quantity.value, Fraction) and _on_rule(quantity.value, quantity.unit_name)
+
+
+def _on_rule(value: Fraction, name: str) -> bool:
+    return name in {"in", "ft"} and _RULE % value.denominator == 0
 
 
 def is_exact(quantity: Quantity) -> bool:
@@ -272,8 +273,6 @@ def is_exact(quantity: Quantity) -> bool:
     )
 
 
-# the same sizes stand on many sheets; a float is printed otherwise than the fraction it equals
-@lru_cache(maxsize=4096, typed=True)
 def _decimal(value: Number) -> str:
     exact = _steady(value)
     if exact == 0:
@@ -297,11 +296,16 @@ def _mixed(value: Fraction) -> str:
 
 def plain(quantity: Quantity) -> str:
     """Return the text for a screen or a file: '4 11/32 in', '34.9 mm', '8 deg', '12 %'."""
-    value = quantity.value
-    if quantity.unit_name == ":":
+    return _plain(quantity.value, quantity.unit_name)
+
+
+# the same sizes stand on many sheets; a float is printed otherwise than the fraction it equals
+@lru_cache(maxsize=4096, typed=True)
+def _plain(value: Number, name: str) -> str:
+    if name == ":":
         return f"1:{_decimal(1 / value)}" if value else "0:1"
-    number = _mixed(value) if is_rule_mark(quantity) and isinstance(value, Fraction) else _decimal(value)
-    return f"{number} {quantity.unit_name}".rstrip()
+    number = _mixed(value) if isinstance(value, Fraction) and _on_rule(value, name) else _decimal(value)
+    return f"{number} {name}".rstrip()
 
 
 def printed(quantity: Quantity) -> str:
