@@ -44,7 +44,7 @@ def drawn(order: Order, suffix: str) -> bytes:
 def _svg(drawing: Drawing) -> bytes:
     from coursepack.drafting import ink  # noqa: PLC0415 - a machine's outline needs no ink
 
-    return ink.svg(drawing, "one").encode()
+    return ink.svg(drawing).encode()
 
 
 def _png(drawing: Drawing) -> bytes:

@@ -16,7 +16,7 @@ def inked(job: PressJob, drawings: Sequence[Sequence[Drawing]]) -> PressJob:
     for part, (html, shelf) in enumerate(zip(job.parts, drawings, strict=True)):
         for number, drawing in enumerate(shelf):
             name = f"figure-{part}-{number}"
-            pictures[name] = ink.svg(drawing, f"{job.name} {name}").encode()
+            pictures[name] = ink.svg(drawing).encode()
             html = html.replace(FIGURE_MARK.format(number), _figure(name, drawing))  # noqa: PLW2901 - filled step by step
         parts.append(html)
     return replace(job, parts=tuple(parts), pictures=pictures)

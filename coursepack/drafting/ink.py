@@ -28,6 +28,8 @@ POINT = 72 / MM_PER_INCH
 Renderer: Any = RendererSVG  # they have no types
 Picture: Any = RendererAgg
 FACES = {"normal": "SourceSansPro", "bold": "SourceSansProBold"}
+mpl.rcParams["svg.fonttype"] = "none"  # text stays text
+mpl.rcParams["svg.hashsalt"] = "coursepack"  # for what the renderer names on its way, the same each time
 # what the renderer writes and a page does not need; ids would repeat from figure to figure
 LEAVE_OUT = tuple(
     (re.compile(pattern, re.DOTALL), instead)
@@ -36,22 +38,23 @@ LEAVE_OUT = tuple(
         (r' id="', ' class="'),
         (r"(?<=\.\d{3})\d+", ""),
         (r"\s*\n\s*", "\n"),
+        (r'transform="translate\((\S+) (\S+)\)"', r'x="\1" y="\2"'),  # a point is enough
     )
 )
+STYLE = re.compile(r'style="([^"]*)"')
 
 
-def svg(drawing: Drawing, salt: str) -> str:
-    """Ink a drawing as an inline <svg> element, the same text for the same drawing and salt.
+def svg(drawing: Drawing) -> str:
+    """Ink a drawing as an inline <svg> element, the same text for the same drawing.
 
-    No id is kept, so figures of one page cannot clash; the salt is for what the renderer names on its way.
+    No id is kept, so figures of one page cannot clash.
     """
     out = StringIO()
-    with mpl.rc_context({"svg.fonttype": "none", "svg.hashsalt": salt}):
-        renderer = Renderer(
-            drawing.width * POINT, drawing.height * POINT, out, metadata={"Date": None, "Creator": None}
-        )
-        _ink(renderer, drawing, 1.0)
-        renderer.finalize()
+    renderer = Renderer(
+        drawing.width * POINT, drawing.height * POINT, out, metadata={"Date": None, "Creator": None}
+    )
+    _ink(renderer, drawing, 1.0)
+    renderer.finalize()
     return _trimmed(out.getvalue(), drawing)
 
 
@@ -161,6 +164,7 @@ def _trimmed(text: str, drawing: Drawing) -> str:
     body = body[body.index(">") + 1 :]
     for pattern, instead in LEAVE_OUT:
         body = pattern.sub(instead, body)
+    body = STYLE.sub(_attributes, body)
     width, height = drawing.width * POINT, drawing.height * POINT
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" '
@@ -168,3 +172,8 @@ def _trimmed(text: str, drawing: Drawing) -> str:
         f'viewBox="0 0 {width:.3f} {height:.3f}" role="img">\n<title>{escape(drawing.alt)}</title>'
     )
     return f"{head}\n{body.strip()}"
+
+
+def _attributes(style: re.Match[str]) -> str:
+    """Write a style as attributes, which the press need not parse."""
+    return style[1].replace("'", "").replace(": ", '="').replace("; ", '" ') + '"'

@@ -153,7 +153,7 @@ def drawn(name: str, state: str) -> Drawing:
 
 def inked(name: str, state: str) -> str:
     """The figure as it is drawn now, as SVG."""
-    return svg(drawn(name, state), f"{name} {state}") + "\n"
+    return svg(drawn(name, state)) + "\n"
 
 
 def main() -> None:

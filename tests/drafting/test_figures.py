@@ -101,7 +101,7 @@ def test_the_length_between_arrowheads_times_the_scale_is_the_true_dimension(nam
 @pytest.mark.parametrize("name", FIGURES)
 def test_the_ink_lies_where_the_drawing_says(name: str) -> None:
     for _, drawing, _, _ in drawings(name, 12):
-        text = svg(drawing, name)
+        text = svg(drawing)
         inked = [point for line in paths(text, "arrowheads") for point in line[:1]]
         drawn = [fill.polygon[0] for fill in drawing.fills]
         assert [x for point in inked for x in point] == pytest.approx(

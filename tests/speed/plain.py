@@ -61,7 +61,7 @@ def press(sheets: Sequence[compose.Sheet], paper: str) -> bytes:
     for name, data in faces().items():
         style = style.replace(f"type:{name}", _address(data, "otf"))
     sheet = CSS(string=style, font_config=fonts)
-    document = HTML(string=_joined([_drawn(sheet, number) for number, sheet in enumerate(sheets)]))
+    document = HTML(string=_joined([_drawn(sheet) for sheet in sheets]))
     pdf: bytes = document.write_pdf(stylesheets=[sheet], font_config=fonts, pdf_variant="pdf/ua-1")
     return pdf
 
@@ -70,11 +70,11 @@ def _address(data: bytes, kind: str) -> str:
     return f"data:image/{kind};base64,{base64.b64encode(data).decode()}"
 
 
-def _drawn(sheet: compose.Sheet, number: int) -> str:
+def _drawn(sheet: compose.Sheet) -> str:
     """Put the figures into a sheet's text."""
     html = sheet.html
     for place, drawing in enumerate(sheet.drawings):
-        picture = _address(ink.svg(drawing, f"{number} {place}").encode(), "svg+xml")
+        picture = _address(ink.svg(drawing).encode(), "svg+xml")
         image = f'<img class="figure" src="{picture}" alt="{escape(drawing.alt)}" style="width: {drawing.width:.3f}mm">'
         html = html.replace(FIGURE_MARK.format(place), image)
     return html
