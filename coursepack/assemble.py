@@ -231,7 +231,7 @@ def _hand_over(file: _File, press: Press) -> dict[str, tuple[_File, int]]:
     for number, sheets in enumerate(file.chunks):
         name = f"{file.name} part {number + 1}" if len(file.chunks) > 1 else file.name
         waiting[name] = (file, number)
-        job = inked(_job(name, file, sheets), [sheet.drawings for sheet in sheets])
+        job = inked(_job(name, file, sheets, number), [sheet.drawings for sheet in sheets])
         press.submit(name, PRINT, job, place=file.lesson.place)
     return waiting
 
@@ -260,7 +260,7 @@ def _bound(file: _File) -> bytes:
     return bind([file.pressed[number] for number in range(len(file.chunks))], odd=file.odd)
 
 
-def _job(name: str, file: _File, sheets: Sequence[Sheet]) -> PressJob:
+def _job(name: str, file: _File, sheets: Sequence[Sheet], chunk: int = 0) -> PressJob:
     return PressJob(
         name=name,
         title=file.title,
@@ -269,6 +269,7 @@ def _job(name: str, file: _File, sheets: Sequence[Sheet]) -> PressJob:
         pictures=file.pictures,
         odd=file.odd,
         full_size=file.full_size,
+        chunk=chunk,
     )
 
 

@@ -5,7 +5,7 @@ file. Source: ISO 32000-1, 14.7 (logical structure), 12.3.3 (outline), 12.3.2 (d
 """
 
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 import pikepdf
 from pikepdf import Array, Dictionary, Object, Pdf
@@ -21,17 +21,18 @@ def bind(chunks: Sequence[bytes], *, odd: bool = True) -> bytes:
     """Bind tagged PDFs of the press, in order, into one; the same bytes each time.
 
     Title, language and viewer settings are those of the first. With `odd` each chunk begins on an odd page.
-    Raises BindingFault for no chunk at all, or for one that has no tags.
+    Raises BindingFault for no chunk at all, for one that has no tags, and where two were pressed as the same
+    chunk of their file (see PressJob), so that names in them clash.
     """
     if not chunks:
         raise BindingFault("there are no chunks to bind")
     if len(chunks) == 1:
         return chunks[0]
     with Pdf.open(io.BytesIO(chunks[0])) as book:
-        _prepare(book, "c0-", 0)
-        for number, chunk in enumerate(chunks[1:], 1):
+        _prepare(book, 0)
+        for chunk in chunks[1:]:
             with Pdf.open(io.BytesIO(chunk)) as leaves:
-                _prepare(leaves, f"c{number}-", _next_key(book))
+                _prepare(leaves, _next_key(book))
                 _append(book, leaves, odd=odd)
         out = io.BytesIO()
         book.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
@@ -49,12 +50,11 @@ def _append(book: Pdf, leaves: Pdf, *, odd: bool) -> None:
         _join_outlines(book, book.copy_foreign(leaves.Root.Outlines))
 
 
-def _prepare(pdf: Pdf, prefix: str, base: int) -> None:
-    """Make everything in a file unique by name or number before it is joined to others."""
+def _prepare(pdf: Pdf, base: int) -> None:
+    """Make every number in a file unique, and do without names of places, before it is joined to others."""
     if "/StructTreeRoot" not in pdf.Root:
         raise BindingFault("a chunk has no tags")
     _renumber(pdf, base)
-    _rename(pdf.Root.StructTreeRoot, prefix)
     _point_directly(pdf)
 
 
@@ -74,34 +74,6 @@ def _renumber(pdf: Pdf, base: int) -> None:
 def _next_key(pdf: Pdf) -> int:
     numbers = pdf.Root.StructTreeRoot.ParentTree.Nums
     return max((int(numbers[place]) for place in range(0, len(numbers), 2)), default=-1) + 1
-
-
-def _rename(root: Object, prefix: str) -> None:
-    """Put a prefix before the names of header cells, where they are given and where they are used."""
-    for element in _elements(root.K):
-        if "/ID" in element:
-            element.ID = _prefixed(prefix, element.ID)
-        attributes = element.get("/A")
-        if isinstance(attributes, Dictionary) and "/Headers" in attributes:
-            attributes.Headers = Array([_prefixed(prefix, name) for name in attributes.Headers])
-    if "/IDTree" in root:
-        names = root.IDTree.Names
-        for place in range(0, len(names), 2):
-            names[place] = _prefixed(prefix, names[place])
-
-
-def _prefixed(prefix: str, name: Object) -> Object:
-    return pikepdf.String(prefix + str(name))
-
-
-def _elements(kids: Object) -> Iterator[Object]:
-    """Walk through all structure elements below an array of kids."""
-    ahead = list(kids)
-    while ahead:
-        kid = ahead.pop()
-        if isinstance(kid, Dictionary) and "/S" in kid:
-            yield kid
-            ahead += list(kid.get("/K", Array()))
 
 
 def _point_directly(pdf: Pdf) -> None:
@@ -133,10 +105,12 @@ def _join_tags(root: Object, other: Object) -> None:
 
 
 def _join_names(root: Object, names: Object) -> None:
-    """Merge two name trees; the names of one must stand in order."""
+    """Merge two name trees; the names of one must stand in order, each once."""
     flat = [*(root.IDTree.Names if "/IDTree" in root else ()), *names]
-    pairs = sorted(zip(flat[0::2], flat[1::2], strict=True), key=lambda pair: str(pair[0]))
-    root.IDTree = Dictionary(Names=Array([part for pair in pairs for part in pair]))
+    pairs = dict(zip(map(str, flat[0::2]), flat[1::2], strict=True))
+    if len(pairs) < len(flat) / 2:
+        raise BindingFault("two chunks name a header cell alike")
+    root.IDTree = Dictionary(Names=Array([part for name in sorted(pairs) for part in (name, pairs[name])]))
 
 
 def _join_outlines(book: Pdf, other: Object) -> None:

@@ -16,7 +16,8 @@ class PressJob:
 
     Each part is a whole HTML document, laid out by itself with its own page numbers; its title is its
     bookmark. `pictures` holds the files that parts may show, under the address picture:NAME. With `odd` each
-    part begins on an odd page. `full_size` asks the printer not to scale.
+    part begins on an odd page. `full_size` asks the printer not to scale. `chunk` is the number of the job among
+    those of one file; names within the PDF begin with it.
     """
 
     name: str
@@ -28,6 +29,7 @@ class PressJob:
     subject: str = ""
     odd: bool = True
     full_size: bool = False
+    chunk: int = 0
 
 
 @dataclass(frozen=True)

@@ -61,7 +61,8 @@ def print_noted(job: PressJob) -> tuple[bytes, tuple[str, ...]]:
             title=job.title, description=job.subject or None, lang=job.language
         )
         pdf: bytes = document.write_pdf(
-            finisher=lambda _, pdf: finish(pdf, full_size=job.full_size), pdf_variant="pdf/ua-1"
+            finisher=lambda _, pdf: finish(pdf, chunk=job.chunk, full_size=job.full_size),
+            pdf_variant="pdf/ua-1",
         )
         counts = (len(sheet.pages) for sheet in sheets)
         return pdf, tuple(_too_long(job, *part) for part in enumerate(counts, 1) if part[1] > MOST_PAGES)

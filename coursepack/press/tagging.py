@@ -13,14 +13,14 @@ import pydyf
 _PIXEL = 0.75  # points in a CSS pixel
 
 
-def finish(pdf: Any, *, full_size: bool) -> None:
+def finish(pdf: Any, *, chunk: int, full_size: bool) -> None:
     """Mend the tags of an unwritten pydyf document and set what its viewer should do."""
     elements = {each.reference: each for each in pdf.objects if _is_element(each)}
     pages = {each.reference: each for each in pdf.objects if _is(each, "/Page")}
     outside = _outside(elements, pdf)
     _as_artifacts(outside, elements, pages, pdf)
     inside = [each for reference, each in elements.items() if reference not in outside]
-    _unique_names(inside, list(pages), pdf)
+    _unique_names(inside, list(pages), pdf, chunk)
     _figure_frames(inside, pages)
     _say_where_links_lead(pdf)
     if full_size:
@@ -72,12 +72,12 @@ def _parent_tree(pdf: Any) -> Any:
     return pdf.objects[int(_root(pdf)["ParentTree"].split()[0])]["Nums"]
 
 
-def _unique_names(elements: list[Any], pages: list[bytes], pdf: Any) -> None:
-    """Make the names of header cells unique by their page, and index them in the root."""
+def _unique_names(elements: list[Any], pages: list[bytes], pdf: Any, chunk: int) -> None:
+    """Make the names of header cells unique by their chunk and page, and index them in the root."""
     names = {}
     order = {page: number for number, page in enumerate(pages)}
     for element in elements:
-        prefix = f"p{order[element['Pg']]}-" if "Pg" in element else ""
+        prefix = f"c{chunk}-p{order[element['Pg']]}-" if "Pg" in element else ""
         if "ID" in element:
             element["ID"] = _prefixed(prefix, element["ID"])
             names[element["ID"].string] = element.reference

@@ -11,14 +11,14 @@ from tests.press.pdf_reading import bookmarks, elements, opened, parent_tree, te
 from tests.press.sheets import STYLE, document, sheet
 
 
-def chunk(*benches: int, pages: int = 1) -> bytes:
+def chunk(number: int, *benches: int, pages: int = 1) -> bytes:
     parts = tuple(sheet(bench, pages) for bench in benches)
-    return print_pdf(PressJob("chunk", "Exercises", parts, STYLE, full_size=True))
+    return print_pdf(PressJob("chunk", "Exercises", parts, STYLE, full_size=True, chunk=number))
 
 
 @pytest.fixture(scope="module")
 def chunks() -> list[bytes]:
-    return [chunk(1, 2), chunk(3, pages=2), chunk(4)]
+    return [chunk(0, 1, 2), chunk(1, 3, pages=2), chunk(2, 4)]
 
 
 def test_the_text_of_every_page_is_what_it_was(chunks: list[bytes]) -> None:
@@ -126,7 +126,7 @@ def test_the_same_chunks_bind_to_the_same_bytes(chunks: list[bytes]) -> None:
 def test_chunks_follow_each_other_without_blank_pages_when_these_are_not_asked_for(
     chunks: list[bytes],
 ) -> None:
-    with opened(bind([chunks[2], chunks[2]], odd=False)) as pdf:
+    with opened(bind([chunks[2], chunk(3, 5)], odd=False)) as pdf:
         assert len(pdf.pages) == 2
 
 
@@ -147,7 +147,7 @@ def test_the_roles_of_tags_are_kept(chunks: list[bytes]) -> None:
             pdf.Root.StructTreeRoot.RoleMap = pikepdf.Dictionary({name: pikepdf.Name.P})
             return _saved(pdf)
 
-    with opened(bind([with_role(chunks[2], "/Note"), with_role(chunks[2], "/Aim")])) as pdf:
+    with opened(bind([with_role(chunks[2], "/Note"), with_role(chunks[0], "/Aim")])) as pdf:
         roles: Object = pdf.Root.StructTreeRoot.RoleMap
         assert set(roles.keys()) == {"/Note", "/Aim"}
 
@@ -167,3 +167,8 @@ def test_what_cannot_be_bound_is_a_fault(chunks: list[bytes]) -> None:
         bare = _saved(pdf)
     with pytest.raises(BindingFault, match="a chunk has no tags"):
         bind([chunks[2], bare])
+
+
+def test_chunks_that_were_pressed_as_the_same_one_are_refused(chunks: list[bytes]) -> None:
+    with pytest.raises(BindingFault, match="alike"):
+        bind([chunks[2], chunks[2]])
