@@ -9,7 +9,7 @@ from coursepack.lesson import MEASURES, Course, Exercise
 from coursepack.numbers import Numbers, attempt_numbers, every, how_many
 from coursepack.place import LessonFault, Place
 from coursepack.quantity import Measure, Quantity
-from coursepack.solve import Solved, accepts, solve
+from coursepack.solve import Solved, Answer, accepts, solve, verdict_of
 from coursepack.units import kind_of
 
 DRAWS = 500
@@ -89,6 +89,7 @@ def troubles(solved: Solved) -> Iterator[tuple[str, LessonFault]]:
         elif isinstance(value, Quantity) and value.value < 0 and value.kind in _SIZES:
             yield f"{name} size", _fault(solved, f"'{name}' is {value}, an impossible size")
     for answer in solved.answers:
+        yield from _turned(solved, answer)
         name = answer.find.name
         if answer.value.value == 0:
             yield f"{name} zero", _fault(solved, f"the answer '{name}' rounds to zero")
@@ -102,6 +103,20 @@ def troubles(solved: Solved) -> Iterator[tuple[str, LessonFault]]:
                         place=slip.slip.place,
                     ),
                 )
+
+
+def _turned(solved: Solved, answer: Answer) -> Iterator[tuple[str, LessonFault]]:
+    """Yield where a student whose answer is accepted would circle another verdict than the key."""
+    exercise, name = solved.exercise, answer.find.name
+    for taken in (answer.value, answer.low, answer.high):
+        try:
+            word = verdict_of(exercise, {**solved.values, name: taken})
+        except LessonFault:
+            word = "none"
+        if word != solved.verdict:
+            message = f"the verdict is '{solved.verdict}', and '{word}' with {taken}, which is accepted for '{name}'"
+            remedy = "keep the answer clear of the limit with a require"
+            yield f"{name} verdict", _fault(solved, message, remedy, exercise.verdicts[0].rule.place)
 
 
 def figure_trouble(solved: Solved, *, answered: bool) -> Iterator[tuple[str, LessonFault]]:

@@ -92,7 +92,7 @@ def solve(exercise: Exercise, numbers: Numbers, measure: Measure, of_set: int) -
     steps = tuple(SolvedStep(step, _one(values, step.name)) for step in exercise.steps)
     answers = tuple(_answer(find, values, measure) for find in exercise.asked)
     _check_second_way(exercise, numbers, measure, answers)
-    verdict = _verdict(exercise, values)
+    verdict = verdict_of(exercise, values)
     tables = tuple(_tabled(table, exercise, numbers, measure) for table in exercise.tables)
     return Solved(exercise, measure, of_set, numbers, steps, answers, values, verdict, tables)
 
@@ -121,7 +121,7 @@ def is_clear(exercise: Exercise, measure: Measure, numbers: Numbers) -> bool:
     return True
 
 
-def _verdict(exercise: Exercise, values: Mapping[str, Value]) -> str:
+def verdict_of(exercise: Exercise, values: Mapping[str, Value]) -> str:
     """Return the word to circle, none where none is asked; raises LessonFault where not just one is right."""
     right = [verdict.word for verdict in exercise.verdicts if _meets(verdict.rule, values)]
     if exercise.verdicts and len(right) != 1:

@@ -149,6 +149,20 @@ def test_what_no_sheet_may_print_is_told_with_the_numbers_that_did_it(name: str,
     assert any(line.startswith(message) and line.endswith(given) for line in found), found
 
 
+@pytest.mark.parametrize(("limit", "word"), [("4.37 in", "high"), ("4.35 in", "low")])
+def test_an_accepted_answer_that_turns_the_verdict_is_told(tmp_path: Path, limit: str, word: str) -> None:
+    exercise = judged(tmp_path, f"high = 'rear >= \"{limit}\"'", f"low = 'rear < \"{limit}\"'")
+    found = told(exercise, DRAW)  # 4.35946 in: 4 23/64 in, accepted from 4 11/32 in to 4 3/8 in
+    right = {"high": "low", "low": "high"}[word]
+    assert found[0].startswith(f"the verdict is '{right}', and '{word}' with ")
+    assert "which is accepted for 'rear' (in guides/again" in found[0]
+
+
+def test_a_verdict_clear_of_every_accepted_answer_is_no_trouble(tmp_path: Path) -> None:
+    exercise = judged(tmp_path, "high = 'rear >= \"4.38 in\"'", "low = 'rear < \"4.38 in\"'")
+    assert told(exercise, DRAW) == []
+
+
 def test_a_sound_draw_has_no_trouble(tmp_path: Path) -> None:
     assert told(rear(tmp_path), DRAW) == []
 
