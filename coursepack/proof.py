@@ -9,7 +9,7 @@ from coursepack.lesson import MEASURES, Course, Exercise
 from coursepack.numbers import Numbers, attempt_numbers, every, how_many
 from coursepack.place import LessonFault, Place
 from coursepack.quantity import Measure, Quantity
-from coursepack.solve import Solved, Answer, accepts, solve, verdict_of
+from coursepack.solve import Answer, Solved, accepts, solve, verdict_of
 from coursepack.units import kind_of
 
 DRAWS = 500
