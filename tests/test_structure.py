@@ -17,7 +17,7 @@ STAGES = (
 )  # fmt: skip
 HOMES = {
     "pint": {"units"}, "matplotlib": {"drafting.ink"}, "markdown": {"pages.prose"}, "jinja2": {"pages.compose"},
-    "markupsafe": {"pages.compose", "pages.views", "pages.full_size"}, "weasyprint": {"press.layout", "press.labels"}, "pydyf": {"press.tagging"},
+    "markupsafe": {"pages.compose", "pages.views", "pages.full_size"}, "weasyprint": {"press.layout", "press.drawings"}, "pydyf": {"press.tagging"},
     "pikepdf": {"press.binding"}, "PIL": {"reading.links"}, "fontTools": {"pages.foundry", "pages.ligatures"}, "pyphen": {"reading.plainness"}, "scipy": {"trade.stock_solver"},
 }  # fmt: skip
 PRINTS = {"cli"}

@@ -31,7 +31,7 @@ with warnings.catch_warnings():
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
-    from coursepack.press.labels import in_one_piece
+    from coursepack.press.drawings import in_few_steps
 
 MOST_PAGES = 10  # a sheet; our own bar
 
@@ -52,7 +52,7 @@ def print_noted(job: PressJob) -> tuple[bytes, tuple[str, ...]]:
 
     Raises PressFault when the layout engine warns of anything, or a part asks for what was not handed over.
     """
-    with _no_warning(job.name), in_one_piece():
+    with _no_warning(job.name), in_few_steps():
         fetcher = _Fetcher(job.pictures)
         sheets = [_lay_out(html, job.css, fetcher) for html in job.parts]
         pages = _in_order(sheets, odd=job.odd)

@@ -1,4 +1,4 @@
-"""The labels of figures in the finished file: set in one piece, and where the engine has them letter by letter."""
+"""Drawings in the finished file: put there in few steps, and just as the layout engine does it in many."""
 
 from collections.abc import Iterator
 from contextlib import nullcontext
@@ -12,6 +12,7 @@ from coursepack.figure import figure
 from coursepack.press import layout
 from coursepack.press.job import PressJob
 from tests.press.pdf_reading import opened
+from tests.press.ruler import polylines
 from tests.press.sheets import STYLE, document
 from tests.sheets.pdf_looks import forms
 
@@ -27,6 +28,12 @@ NOT_PLAIN = {
     "grey": f'<text x="9" y="9" {TYPE} fill="#808080">grey</text>',
     "heavy": f'<text x="9" y="9" {TYPE} font-weight="600">heavy</text>',
     "placed by units": f'<text x="20%" y="12mm" {TYPE}>placed</text>',
+    "a curve": '<path d="M 5 5 C 20 5 20 30 60 30" stroke="black" fill="none"/>',
+    "steps from where it is": '<path d="m 5 5 l 20 10 h 9 z" stroke="black"/>',
+    "without spaces": '<path d="M5,5L20,10 30,5Z" stroke="black"/>',
+    "a turned path": '<path d="M 5 5 L 20 10 " stroke="black" transform="rotate(20)"/>',
+    "a thin path": '<path d="M 5 5 L 20 10 " stroke="black" opacity="0.4"/>',
+    "a path that goes on": '<path d="M 5 5 L 20 10 z L 40 30 " stroke="black" fill="none"/>',
 }
 
 
@@ -57,9 +64,9 @@ def ink_of(pdf: bytes) -> bytes:
 
 
 @pytest.fixture
-def by_letter(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Let the engine set every text itself."""
-    monkeypatch.setattr(layout, "in_one_piece", nullcontext)
+def engine_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let the engine draw everything itself."""
+    monkeypatch.setattr(layout, "in_few_steps", nullcontext)
 
 
 def spar() -> str:
@@ -69,7 +76,7 @@ def spar() -> str:
 
 def test_every_letter_of_a_figure_stands_where_the_engine_puts_it(request: pytest.FixtureRequest) -> None:
     ours = list(letters(printed(spar())))
-    request.getfixturevalue("by_letter")
+    request.getfixturevalue("engine_alone")
     theirs = list(letters(printed(spar())))
     assert len(ours) > 60
     assert [letter for letter, _ in ours] == [letter for letter, _ in theirs]
@@ -79,13 +86,35 @@ def test_every_letter_of_a_figure_stands_where_the_engine_puts_it(request: pytes
 
 def test_a_label_is_shown_in_one_piece(request: pytest.FixtureRequest) -> None:
     whole = printed(spar())
-    request.getfixturevalue("by_letter")
+    request.getfixturevalue("engine_alone")
     assert shows(printed(spar())) - shows(whole) > 40
 
 
+def test_every_line_of_a_figure_runs_where_the_engine_draws_it(request: pytest.FixtureRequest) -> None:
+    def lines() -> list[tuple[tuple[float, float], ...]]:
+        with opened(printed(spar())) as pdf:
+            return polylines(pdf.pages[0])
+
+    ours = lines()
+    request.getfixturevalue("engine_alone")
+    theirs = lines()
+    assert len(ours) > 40
+    assert [len(line) for line in ours] == [len(line) for line in theirs]
+    for here, there in zip(ours, theirs, strict=True):
+        for point, other in zip(here, there, strict=True):
+            assert point == pytest.approx(other, abs=1e-3)  # mm
+
+
+def test_the_ink_of_a_figure_is_that_of_the_engine(request: pytest.FixtureRequest) -> None:
+    ours = ink_of(printed(spar()))
+    request.getfixturevalue("engine_alone")
+    theirs = ink_of(printed(spar()))
+    assert sum(abs(here - there) > 64 for here, there in zip(ours, theirs, strict=True)) == 0
+
+
 @pytest.mark.parametrize("text", NOT_PLAIN.values(), ids=NOT_PLAIN)
-def test_any_other_text_is_left_to_the_engine(text: str, request: pytest.FixtureRequest) -> None:
+def test_any_other_text_or_line_is_left_to_the_engine(text: str, request: pytest.FixtureRequest) -> None:
     ours = printed(f"{HEAD}{text}</svg>")
-    request.getfixturevalue("by_letter")
+    request.getfixturevalue("engine_alone")
     theirs = printed(f"{HEAD}{text}</svg>")
     assert ink_of(ours) == ink_of(theirs)
