@@ -5,7 +5,8 @@ longer needs, take nine tenths of the time otherwise.
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from functools import cache
 from io import BytesIO, StringIO
 from typing import Any
@@ -28,8 +29,8 @@ POINT = 72 / MM_PER_INCH
 Renderer: Any = RendererSVG  # they have no types
 Picture: Any = RendererAgg
 FACES = {"normal": "SourceSansPro", "bold": "SourceSansProBold"}
-mpl.rcParams["svg.fonttype"] = "none"  # text stays text
-mpl.rcParams["svg.hashsalt"] = "coursepack"  # for what the renderer names on its way, the same each time
+# text stays text, and what the renderer names on its way is named the same each time
+SETTINGS = {"svg.fonttype": "none", "svg.hashsalt": "coursepack"}
 # what the renderer writes and a page does not need; ids would repeat from figure to figure
 LEAVE_OUT = tuple(
     (re.compile(pattern, re.DOTALL), instead)
@@ -50,12 +51,25 @@ def svg(drawing: Drawing) -> str:
     No id is kept, so figures of one page cannot clash.
     """
     out = StringIO()
-    renderer = Renderer(
-        drawing.width * POINT, drawing.height * POINT, out, metadata={"Date": None, "Creator": None}
-    )
-    _ink(renderer, drawing, 1.0)
-    renderer.finalize()
+    with _settled():
+        renderer = Renderer(
+            drawing.width * POINT, drawing.height * POINT, out, metadata={"Date": None, "Creator": None}
+        )
+        _ink(renderer, drawing, 1.0)
+        renderer.finalize()
     return _trimmed(out.getvalue(), drawing)
+
+
+@contextmanager
+def _settled() -> Iterator[None]:
+    """Lend the renderer our settings, and no more than these: a copy of all takes longer than a figure's lines."""
+    settings: Any = mpl.rcParams
+    before = {name: settings[name] for name in SETTINGS}
+    settings.update(SETTINGS)
+    try:
+        yield
+    finally:
+        settings.update(before)
 
 
 def png(drawing: Drawing, dots_per_inch: int) -> bytes:

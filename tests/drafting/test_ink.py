@@ -4,6 +4,7 @@ import sys
 from dataclasses import replace
 from xml.etree import ElementTree as ET
 
+import matplotlib as mpl
 import pytest
 
 from coursepack.drafting.ink import svg
@@ -46,6 +47,12 @@ def test_nothing_is_left_that_a_page_cannot_repeat_or_that_dates_it() -> None:
     text = svg(drawing())
     for left in ("<?xml", "DOCTYPE", "metadata", "clip-path", "<use", "<defs", " id=", "matplotlib"):
         assert left not in text
+
+
+def test_the_settings_of_whoever_draws_besides_are_left_as_they_were() -> None:
+    before = dict(mpl.rcParams)
+    svg(drawing())
+    assert dict(mpl.rcParams) == before
 
 
 def test_each_kind_of_line_is_one_path() -> None:
