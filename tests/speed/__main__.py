@@ -34,18 +34,21 @@ def measure(folder: Path, runs: int, workers: int) -> None:
     term = read_term(lessons, "demo", read_course(lessons, FUNCTIONS, FIGURES))
     assemble = ("-m", "coursepack", "assemble", "demo", "--workers", str(workers))
     words = (*assemble, "--lessons", str(lessons), "--build", str(build))
-    cold = [clean_run(words, build) for _ in range(runs)]
-    ours = printed(build / "demo", term.benches)
+    plainly = ("-m", "tests.speed.plain", str(lessons), str(folder / "plain"))
+    cold, plain = [], []
+    for _ in range(runs):  # by turns, so that a busy minute of the machine slows both
+        cold.append(clean_run(words, build))
+        plain.append(clean_run(plainly, folder / "plain"))
+    ours, theirs = printed(build / "demo", term.benches), printed(folder / "plain", term.benches)
     rebuilt = [touched_run(words, lessons / "02-spar-bevels.md", number) for number in range(runs)]
     idle = [run(words) for _ in range(runs)]
-    plain = [run(("-m", "tests.speed.plain", str(lessons), str(folder / "plain")))]
-    report(cold, ours, plain, printed(folder / "plain", term.benches))
+    report(cold, ours, plain, theirs)
     tell("one sentence saved to its new sheets", rebuilt)
     tell("nothing changed", idle)
 
 
-def clean_run(words: Sequence[str], build: Path) -> Run:
-    shutil.rmtree(build, ignore_errors=True)
+def clean_run(words: Sequence[str], out: Path) -> Run:
+    shutil.rmtree(out, ignore_errors=True)
     return run(words)
 
 
@@ -62,7 +65,8 @@ def report(cold: Sequence[Run], ours: Printed, plain: Sequence[Run], theirs: Pri
     print(f"       {ours.blank} blank backs not counted); the plain way presses {theirs.pressed}")
     tell("cold", cold, ours)
     tell("the plain way", plain, theirs)
-    print(f"ratio: {middle(plain) / middle(cold):.1f}")
+    turns = ", ".join(f"{there.seconds / here.seconds:.1f}" for here, there in zip(cold, plain, strict=True))
+    print(f"ratio: {middle(plain) / middle(cold):.1f} (turn by turn {turns})")
 
 
 def middle(runs: Sequence[Run]) -> float:
