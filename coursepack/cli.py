@@ -253,7 +253,7 @@ def _reckon(options: argparse.Namespace) -> int:
 def _formulas(given: Sequence[str]) -> list[str]:
     lines: list[str] = []
     for text in given:
-        lines += [line.strip("\n") for line in sys.stdin if line.strip()] if text == "-" else [text]
+        lines += [line.strip("\r\n") for line in sys.stdin if line.strip()] if text == "-" else [text]
     return lines
 
 
@@ -261,10 +261,12 @@ def _reckon_one(text: str, options: argparse.Namespace) -> bool:
     from coursepack.formulatext import read
     from coursepack.listing import answer
     from coursepack.quantity import Quantity
-    from coursepack.working import work
+    from coursepack.working import kind_in, work
 
     try:
-        value = work(read(text, _functions()), {})
+        formula = read(text, _functions())
+        kind_in(formula, {})
+        value = work(formula, {})
         if isinstance(value, Quantity) and options.unit:
             value = value.to(options.unit)
         print(answer(value, unrounded=options.exact))

@@ -86,9 +86,14 @@ def marks(request: FigureRequest, solved: Solved, *, answered: bool) -> dict[str
         if answer is None:  # a faded exercise has told it already
             marks[name] = Mark(printed(_labelled(request, solved, name)))
             continue
+        question = (
+            "" if solved.exercise.stage == "bench" else solved.question(answer)
+        )  # checks have no letters
         unit = answer.value.unit_name.replace("deg", "°")
         marks[name] = (
-            Mark(printed_at(answer.value, answer.mark), "answer") if answered else Mark(unit, "blank")
+            Mark(printed_at(answer.value, answer.mark), "answer", question)
+            if answered
+            else Mark(unit, "blank", question)
         )
     return marks
 

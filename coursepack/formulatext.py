@@ -34,32 +34,29 @@ _ORDER = {ast.Lt: "<", ast.LtE: "<=", ast.Gt: ">", ast.GtE: ">=", ast.Eq: "==", 
 def read(text: str, functions: Functions) -> Node:
     """Read a formula; raises FormulaFault with the column of what cannot stand in one."""
     _check_size(text)
-    lead = len(text) - len(text.lstrip())
-    try:
-        return _Reader(functions).node(_tree(text.strip()), 0)
-    except FormulaFault as fault:
-        fault.column = lead + _characters(text.strip(), fault.column)
-        raise
+    return _Reader(functions).node(_tree(text), 0)
 
 
 def _tree(text: str) -> ast.expr:
-    """Read the form with Python's own parser; what it only warns of is no formula either."""
+    """Read the form with Python's own parser; what it only warns of is no formula either.
+
+    Columns are made to count the characters of the text; the parser counts bytes of UTF-8.
+    """
+    body, lead = text.strip(), len(text) - len(text.lstrip())
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error")
-            return ast.parse(text, mode="eval").body
+            tree = ast.parse(body, mode="eval").body
     except (SyntaxError, ValueError, MemoryError, RecursionError) as trouble:
-        offset = (getattr(trouble, "offset", None) or len(text) + 1) - 1  # none: the text ends too early
+        offset = (getattr(trouble, "offset", None) or len(body) + 1) - 1  # none: the text ends too early
         raise FormulaFault(
-            "the formula cannot be read here",
-            "check brackets and signs",
-            column=len(text[:offset].encode(errors="replace")),
+            "the formula cannot be read here", "check brackets and signs", column=lead + offset
         ) from trouble
-
-
-def _characters(text: str, column: int) -> int:
-    """Python counts columns in bytes of UTF-8; return the same column in characters."""
-    return len(text.encode(errors="replace")[:column].decode(errors="ignore"))
+    written = body.encode(errors="replace")
+    for part in ast.walk(tree):
+        if isinstance(part, ast.expr):
+            part.col_offset = lead + len(written[: part.col_offset].decode(errors="ignore"))
+    return tree
 
 
 def _check_size(text: str) -> None:

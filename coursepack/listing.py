@@ -7,6 +7,7 @@ from coursepack.drafting.catalogue import Figure
 from coursepack.formula import Argument, Function, Functions, Value
 from coursepack.formulatext import read
 from coursepack.quantity import Quantity, exact, plain
+from coursepack.trade.catalogue import sources_of_rows
 from coursepack.working import work
 
 WIDTH = 100
@@ -56,6 +57,8 @@ def _entry(function: Function, functions: Functions) -> Iterator[str]:
             yield _indented(f"{argument.name}: {_listed(argument.words)}")
     yield _indented(f"{function.example} = {answer(work(read(function.example, functions), {}))}")
     yield _indented(f"source: {function.source}")
+    for source, words in sources_of_rows(function.name).items():
+        yield _indented(f"{_listed(words)}: {source}")
 
 
 def _named(argument: Argument) -> str:

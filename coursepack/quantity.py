@@ -254,6 +254,7 @@ def whole(quantity: Quantity, round_to: Callable[[Fraction], int]) -> Quantity:
 
 _RULE = 64
 _DIGITS = 4
+_CELL_DIGITS = 6
 _CLOSE_UP = {"deg": "°"}
 
 
@@ -283,7 +284,6 @@ def _decimal(value: Number) -> str:
     steps = math.floor(abs(exact) * 10**places + Fraction(1, 2))
     digits = f"{steps:0{places + 1}d}"
     text = f"{digits[:-places]}.{digits[-places:]}" if places else digits
-    text = text.rstrip("0").rstrip(".") if places and isinstance(value, Fraction) else text
     return f"-{text}" if exact < 0 else text
 
 
@@ -323,9 +323,10 @@ def printed_at(quantity: Quantity, mark: Quantity) -> str:
 
 
 def in_figures(quantity: Quantity) -> str:
-    """Return the printed text, of an exact decimal no more than four figures."""
-    rounded = Quantity(float(quantity.value), quantity.units)
-    return printed(quantity) if is_rule_mark(quantity) else min(printed(quantity), printed(rounded), key=len)
+    """Return the printed text for a narrow cell: an exact decimal of more than six digits has only four figures."""
+    digits = sum(sign.isdecimal() for sign in plain(quantity))
+    in_full = digits <= _CELL_DIGITS or is_rule_mark(quantity)
+    return printed(quantity if in_full else Quantity(float(quantity.value), quantity.units))
 
 
 @lru_cache(maxsize=4096)

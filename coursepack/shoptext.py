@@ -19,15 +19,21 @@ _SAME = str.maketrans(
 )
 _FRACTION = r"[0-9]{1,6}/[0-9]{1,6}"
 _DECIMAL = r"[0-9]{1,12}(?:\.[0-9]{1,12})?|\.[0-9]{1,12}"
-_AMOUNT = rf"(?:[0-9]{{1,9}}(?:\s*-\s*|\s+){_FRACTION}|{_FRACTION}|{_DECIMAL})"
+_AMOUNT = rf"(?:[0-9]{{1,9}}(?:-|\s+){_FRACTION}|{_FRACTION}|{_DECIMAL})"
 _SLOPE = re.compile(rf"({_DECIMAL})\s*(?::|in\s)\s*({_DECIMAL})")
-_FEET = re.compile(rf"(-?)([0-9]{{1,6}})\s*(?:ft|feet|foot|')\s*-?\s*({_AMOUNT})\s*(?:inches|inch|in|\")")
+_FEET = re.compile(rf"(-?)([0-9]{{1,6}})\s*(?:ft|feet|foot|')(?:-|\s*)({_AMOUNT})\s*(?:inches|inch|in|\")")
+_DIFFERENCE = re.compile(r"\S(?: -|- ) ?[0-9.]")
 _ONE = re.compile(rf"(-?)\s*({_AMOUNT})\s*(.*)")
 
 
 def parse(text: str) -> Quantity:
     """Read one quantity; raises QuantityFault with what would be right."""
     tidy = _tidy(text)
+    if _DIFFERENCE.search(tidy):
+        raise QuantityFault(
+            f"'{text}' may be one size or a difference",
+            'write 4-3/8 in for the size, or "4 in" - "3/8 in" for the difference',
+        )
     if slope := _SLOPE.fullmatch(tidy):
         return Quantity.of(_over(Fraction(slope[1]), Fraction(slope[2]), text), ":")
     if feet := _FEET.fullmatch(tidy):
@@ -52,13 +58,13 @@ def _tidy(text: str) -> str:
     if len(text) > _MOST_CHARACTERS:
         raise QuantityFault(f"'{text[:20]}…' is too long for a quantity", "write one such as 1 3/8 in")
     for sign, spelled in _VULGAR.items():
-        text = text.replace(sign, f" {spelled}")
+        text = text.replace(f"-{sign}", f"-{spelled}").replace(sign, f" {spelled}")
     return re.sub(r"\s+", " ", text.translate(_SAME)).strip()
 
 
 def _amount(text: str, whole_text: str) -> Fraction:
     """Read '1 3/8', '1-3/8', '3/8', '1.375' or '12'."""
-    parts = re.split(r"\s*-\s*|\s+", text)
+    parts = re.split(r"-|\s+", text)
     fraction = parts[-1].split("/")
     value = (
         Fraction(parts[-1])

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
 from coursepack.formula import Value, names_in
 from coursepack.lesson import Exercise, Find, Rule, Slip, Step, StepTable
@@ -77,6 +78,10 @@ class Solved:
     def answer(self, name: str) -> Answer | None:
         """Return the answer of that name, if it is asked."""
         return next((answer for answer in self.answers if answer.find.name == name), None)
+
+    def question(self, answer: Answer) -> str:
+        """Return the letter of the question that an answer belongs to, none where it is the only one."""
+        return "abcdefgh"[self.answers.index(answer)] if len(self.answers) > 1 else ""
 
     def table(self, asked: StepTable) -> SolvedTable:
         """Return a table of the exercise, filled in."""
@@ -189,8 +194,9 @@ def _equivalents(value: Quantity) -> tuple[str, ...]:
     if is_rule_mark(value) and value.value != int(value.value):
         forms.append(exact(value))
     if value.unit_name in ("in", "mm"):
-        other = value.to(_OTHER_UNIT[value.unit_name])
-        forms.append(f"{float(other.value):.{2 if other.unit_name == 'mm' else 3}f} {other.unit_name}")
+        unit, places = ("mm", 2) if value.unit_name == "in" else ("in", 3)
+        rounded = to_mark(value.to(unit), Quantity.of(Fraction(1, 10**places), unit))
+        forms.append(f"{float(rounded.value):.{places}f} {unit}")
     return tuple(form for form in forms if form != plain(value))
 
 

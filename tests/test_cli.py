@@ -58,11 +58,15 @@ def test_reckon_takes_one_formula_a_line_from_standard_input() -> None:
 
 
 POINTERS = [
-    ('"3 in" + "4 deg"', 9, "4 deg (an angle) cannot be added to 3 in (a length)"),
+    ('"3 in" + "4 deg"', 9, "an angle cannot be added to a length"),
     ('"½ in" + foo(3)', 9, "there is no function 'foo'; known: "),
     ("1 + front.real", 4, "this does not belong in a formula; use names, numbers, quoted quantities, + - * / ** and functions"),
     ("9**9**9", 3, "a power is a plain number, not a name or a sum; write one such as x ** 2"),
     ("1 + 3 @ 4", 4, "this sign is not in the formula language; use + - * / **"),
+    ('"70 °F" * 2', 10, "a temperature in °F or °C can be compared, but not added or multiplied"),
+    ('noise_dose([["2 h"]])', 11, "noise_dose: exposures is a list of rows of a time, a sound level"),
+    ("area(naca(2412))", 5, "area: section is a section, not an airfoil"),
+    ('"4 in" if 1 < 2 else "5 lb"', 0, "one side is a length, the other a weight"),
     ("__import__('os')", 0, "there is no function '__import__'; known: "),
     ("wdth * 2", 0, "'wdth' is not known here"),
     ("tann('8 deg')", 0, "there is no function 'tann'; did you mean 'tan'?"),

@@ -250,7 +250,10 @@ def test_an_answer_is_printed_with_the_decimals_of_its_mark(text: str, mark: str
 
 @pytest.mark.parametrize(
     ("text", "page"),
-    [("28.27875 mm", "28.28\u00a0mm"), ("6 deg", "6°"), ("4 11/32 in", "4\u202f11⁄32\u00a0in"), ("95.5 mm", "95.5\u00a0mm")],
+    [
+        ("28.27875 mm", "28.28\u00a0mm"), ("6 deg", "6°"), ("4 11/32 in", "4\u202f11⁄32\u00a0in"), ("95.5 mm", "95.5\u00a0mm"),
+        ("1772.5 mm", "1772.5\u00a0mm"), ("94.306 %", "94.306\u00a0%"), ("42.1875 in²", "42.1875\u00a0in²"),
+    ],
 )  # fmt: skip
-def test_a_cell_of_a_table_has_four_figures_at_most(text: str, page: str) -> None:
+def test_a_cell_of_a_table_shows_a_long_decimal_with_four_figures(text: str, page: str) -> None:
     assert in_figures(parse(text)) == page

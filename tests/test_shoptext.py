@@ -14,7 +14,7 @@ from coursepack.shoptext import looks_like_quantity, parse
 NOTATIONS = [
     ("5 in", 5, "in"), ("5in", 5, "in"), ('5"', 5, "in"), ("5″", 5, "in"), ("5 inches", 5, "in"), ("1 inch", 1, "in"),
     ("3/4 in", Fraction(3, 4), "in"), ("1 3/8 in", Fraction(11, 8), "in"), ("1-3/8 in", Fraction(11, 8), "in"),
-    ('1-3/8"', Fraction(11, 8), "in"), ("1 - 3/8 in", Fraction(11, 8), "in"), ("1½ in", Fraction(3, 2), "in"),
+    ('1-3/8"', Fraction(11, 8), "in"), ("1-½ in", Fraction(3, 2), "in"), ("1½ in", Fraction(3, 2), "in"),
     ("½ in", Fraction(1, 2), "in"), ("1⁄4 in", Fraction(1, 4), "in"), ("1\u202f3⁄8\u00a0in", Fraction(11, 8), "in"),
     ("-3/4 in", Fraction(-3, 4), "in"), ("−3/4 in", Fraction(-3, 4), "in"), ("- 3/4 in", Fraction(-3, 4), "in"),
     ("6 ft 3 in", 75, "in"), ("6ft 3in", 75, "in"), ("6' 3\"", 75, "in"), ("6'-3 1/2\"", Fraction(151, 2), "in"),
@@ -39,6 +39,8 @@ WRONG = [
     ("--3 in", "'--3 in' is not a quantity"), ("+3 in", "'+3 in' is not a quantity"), ("nan", "'nan' is not a quantity"),
     ("inf in", "'inf in' is not a quantity"), ("1 3/8 5/8 in", "'1 3/8 5/8 in': '5/8 in' is not a unit"),
     ("1½½ in", "'1½½ in': '1/2 in' is not a unit"), ("٣ in", "'٣ in' is not a quantity"), ("³ in", "'³ in' is not a quantity"),
+    ("4 - 3/8 in", "'4 - 3/8 in' may be one size or a difference"), ("1 -3/8 in", "'1 -3/8 in' may be one size or a difference"),
+    ("6 ft - 3 in", "'6 ft - 3 in' may be one size or a difference"),
     ("1 in 15 in", "'1 in 15 in': 'in 15 in' is not a unit"), ("5. in", "'5. in': '. in' is not a unit"),
     ("3 in; 4 in", "'3 in; 4 in': 'in; 4 in' is not a unit"), ("9" * 61, f"'{'9' * 20}…' is too long for a quantity"),
 ]  # fmt: skip

@@ -20,7 +20,7 @@ from matplotlib.font_manager import FontProperties
 from matplotlib.path import Path
 from matplotlib.transforms import Affine2D
 
-from coursepack.drafting.label import label_bars, label_lines, label_start
+from coursepack.drafting.label import label_bars, label_lines, label_start, question_label
 from coursepack.drafting.lettering import set_out
 from coursepack.drafting.sheet import PENS, Drawing, Label, Line, LineKind, Pen
 
@@ -103,6 +103,8 @@ def _ink(renderer: Any, drawing: Drawing, by: float) -> None:
         _fill(renderer, [(*fill.polygon, fill.polygon[0]) for fill in drawing.fills], by)
     for label in drawing.labels:
         _letter(renderer, label, by)
+        if question := question_label(label):
+            _letter(renderer, question, by)
 
 
 @cache

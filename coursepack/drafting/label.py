@@ -28,7 +28,7 @@ def _extent(label: Label) -> tuple[float, float, float]:
     middle = MIDDLE_EM * label.size_mm
     if label.hand == "blank":
         return (
-            _blank_width(label.text, label.size_mm),
+            _blank_width(label, label.text),
             middle - WRITING_MM / 2 - 0.3,
             middle + WRITING_MM / 2 + 0.3,
         )
@@ -38,7 +38,7 @@ def _extent(label: Label) -> tuple[float, float, float]:
         return width, middle - half, middle + half
     half = max(half + BOX_PAD_MM, WRITING_MM / 2) + 0.3
     return (
-        max(width + 2 * BOX_PAD_MM + 0.6, _blank_width(_unit(label.text), label.size_mm)),
+        max(width + 2 * BOX_PAD_MM + 0.6, _blank_width(label, _unit(label.text))),
         middle - half,
         middle + half,
     )
@@ -58,8 +58,14 @@ def _unit(answer: str) -> str:
     return ":" if ":" in last else ""
 
 
-def _blank_width(unit: str, size_mm: float) -> float:
-    return rule_mm(unit) + (BESIDE_MM + width_em(unit) * size_mm if unit else 0.0)
+def _blank_width(label: Label, unit: str) -> float:
+    beside = BESIDE_MM + width_em(unit) * label.size_mm if unit else 0.0
+    return _before_mm(label) + rule_mm(unit) + beside
+
+
+def _before_mm(label: Label) -> float:
+    """Return the room that the letter of the question takes before the rule."""
+    return width_em(f"({label.question})") * label.size_mm + BESIDE_MM if label.question else 0.0
 
 
 def rule_mm(unit: str) -> float:
@@ -71,7 +77,8 @@ def label_lines(label: Label) -> tuple[Line, ...]:
     """Give the lines round a label: a blank's rule, an answer's box."""
     if label.hand == "blank":
         box = label_box(label)
-        return (((box.left, box.bottom + 0.3), (box.left + rule_mm(label.text), box.bottom + 0.3)),)
+        start = box.left + _before_mm(label)
+        return (((start, box.bottom + 0.3), (start + rule_mm(label.text), box.bottom + 0.3)),)
     if label.hand != "answer":
         return ()
     x, y = label_start(label)
@@ -96,14 +103,29 @@ def label_start(label: Label) -> Point:
     """Where a label's text starts: x and baseline in mm. Its characters follow by their widths, unkerned."""
     box = label_box(label)
     if label.hand == "blank":
-        return box.left + rule_mm(label.text) + BESIDE_MM, box.bottom + 0.6
+        return box.left + _before_mm(label) + rule_mm(label.text) + BESIDE_MM, box.bottom + 0.6
     if label.hand == "answer":
         return (box.left + box.right - width_em(label.text, bold=True) * label.size_mm) / 2, label.y
     return (label.x, box.bottom) if label.angle == 90 else (box.left, label.y)
 
 
+def question_label(label: Label) -> Label | None:
+    """Return the lettering before a blank's rule: the question that it answers, where there are several."""
+    if label.hand != "blank" or not label.question:
+        return None
+    box = label_box(label)
+    return Label(f"({label.question})", box.left, box.bottom + 0.6, "left", size_mm=label.size_mm)
+
+
 def centred(mark: Mark, middle: Point, size_mm: float = LETTER_MM, of: str = "") -> Label:
     """Letter a mark with its middle at a point."""
+    x, y = middle
     return Label(
-        mark.text, middle[0], middle[1] - MIDDLE_EM * size_mm, hand=mark.hand, size_mm=size_mm, of=of
+        mark.text,
+        x,
+        y - MIDDLE_EM * size_mm,
+        hand=mark.hand,
+        size_mm=size_mm,
+        of=of,
+        question=mark.question,
     )

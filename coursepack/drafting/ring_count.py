@@ -1,7 +1,7 @@
 """The end of an edge-grained piece, standing: growth rings to be counted over a measured span across them."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import accumulate, count, cycle, islice, takewhile
 from math import sqrt
@@ -141,7 +141,7 @@ def _ring_note(end: End, marks: Mapping[str, Mark], spacing: Spacing) -> Piece:
     if "rings" not in marks:
         return Piece()
     mark = marks["rings"]
-    lettered = Mark(WORD if mark.hand == "blank" else f"{mark.text} {WORD}", mark.hand)
+    lettered = replace(mark, text=WORD if mark.hand == "blank" else f"{mark.text} {WORD}")
     tall = label_box(centred(lettered, (0, 0), spacing.letter)).height
     label = centred(lettered, (0.0, end.wide + LEADER_MM + tall / 2), spacing.letter, "rings")
     tip, foot = (0.0, end.wide), (0.0, end.wide + LEADER_MM - 0.5)

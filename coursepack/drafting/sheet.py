@@ -95,7 +95,10 @@ class Fill:
 
 @dataclass(frozen=True)
 class Label:
-    """A line of lettering on the baseline y; `angle` is 0 or 90 degrees. On a blank, text is the unit."""
+    """A line of lettering on the baseline y; `angle` is 0 or 90 degrees.
+
+    On a blank, text is the unit, and `question` the letter of the question that it answers, "" where there is one only.
+    """
 
     text: str
     x: float
@@ -105,14 +108,19 @@ class Label:
     hand: Hand = "print"
     size_mm: float = LETTER_MM
     of: str = ""
+    question: str = ""
 
 
 @dataclass(frozen=True)
 class Mark:
-    """How a dimension is lettered: printed, left blank (text is its unit), or answered in the second hand."""
+    """How a dimension is lettered: printed, left blank (text is its unit), or answered in the second hand.
+
+    Of several questions, `question` is the letter of the one that a blank or an answer belongs to.
+    """
 
     text: str
     hand: Hand = "print"
+    question: str = ""
 
 
 @dataclass(frozen=True)

@@ -17,5 +17,6 @@ def listed(names: Mapping[str, str], marks: Mapping[str, Mark]) -> str:
 
 
 def _sentence(name: str, mark: Mark) -> str:
-    said = "to be found" if mark.hand == "blank" else spoken(mark.text)
+    asked = f"to be found, question {mark.question}" if mark.question else "to be found"
+    said = asked if mark.hand == "blank" else spoken(mark.text)
     return f"{name[0].upper()}{name[1:]}: {said}."

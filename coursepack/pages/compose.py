@@ -252,7 +252,7 @@ def _pages() -> Environment:
         "symbol": lambda name, of_class="": Markup(symbol(name, of_class)),
         "accepts": _accepts,
         "prose": lambda passage: Markup(_passage(passage, {})),
-        "letter": lambda number: "abcdefgh"[number - 1],
+        "lettered": lambda letter: f"({letter}) " if letter else "",
     }
     return pages
 

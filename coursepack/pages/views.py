@@ -72,6 +72,7 @@ class ExerciseView:
     steps: tuple[StepLines, ...]
     figure: Markup
     figure_mm: float
+    has_open_place: bool
     text_mm: float
     work_mm: float
     symbol_mm: int
@@ -280,6 +281,7 @@ def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, fig
         steps=steps,
         figure=figure,
         figure_mm=drawing.height if drawing else 0.0,
+        has_open_place=drawing is not None and any(label.hand == "blank" for label in drawing.labels),
         text_mm=BESIDE_FIGURE if beside else BESIDE_WORK,
         work_mm=BESIDE_FIGURE if beside else WORK,
         symbol_mm=next((wide for wide in SYMBOLS if wide >= longest + 0.35), SYMBOLS[-1]),
@@ -340,7 +342,7 @@ def _result(step: SolvedStep, solved: Solved) -> str:
     """
     text = f"{'=' if is_exact(step.value) else '≈'}\u00a0{printed(step.value)}"
     answer = solved.answer(step.step.name)
-    if answer and printed(answer.value) != printed(step.value):
+    if answer and printed(step.value) not in (printed(answer.value), printed_at(answer.value, answer.mark)):
         return f"{text} <b>≈\u00a0{printed_at(answer.value, answer.mark)}</b>"
     return text
 

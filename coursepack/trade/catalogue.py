@@ -60,6 +60,16 @@ def source_of(function: str, *words: str) -> str:
     return "; ".join([whole, *(row for row in rows if row != whole)])
 
 
+def sources_of_rows(function: str) -> Mapping[str, list[str]]:
+    """Return the words of a function's table by where their rows were read, but for its own source; none without a table."""
+    rows: dict[str, list[str]] = {}
+    if table := _TABLES.get(function):
+        for word in table.species:
+            rows.setdefault(table.source(word), []).append(word)
+    rows.pop(FUNCTIONS[function].source, None)
+    return rows
+
+
 FUNCTIONS: Mapping[str, Function] = {
     function.name: function
     for function in (

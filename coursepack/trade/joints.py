@@ -83,10 +83,10 @@ def patch_limits(skin: Quantity, part: str) -> Quantity:
     radius', 'scarf skin radius' or 'scarf frame distance' (the least). Takes a length above zero, at most 1/10 in
     for a splayed patch; raises TradeFault for others. Source: FAA AC 43.13-1B, paragraph 1-51.
     """
-    times = _PATCH_PARTS[known_word("part", part, _PATCH_PARTS)]
-    if above_zero("skin", skin, "in") > _THICKEST_SPLAYED and part.startswith("splayed"):
+    name = known_word("part", part, _PATCH_PARTS)
+    if above_zero("skin", skin, "in") > _THICKEST_SPLAYED and name.startswith("splayed"):
         raise TradeFault(f"a skin of {skin} takes no splayed patch", f"the thickest is {_THICKEST_SPLAYED}")
-    return skin * Quantity.of(times)
+    return skin * Quantity.of(_PATCH_PARTS[name])
 
 
 def nail_pattern(width: Quantity, length: Quantity) -> Quantity:
@@ -132,7 +132,7 @@ FUNCTIONS = (
     ),
     Function(
         "patch_limits", patch_limits, (Argument("skin", "in"), Argument("part", "word", tuple(_PATCH_PARTS))), "in",
-        "A size of a plywood skin patch by its name.", "FAA AC 43.13-1B, paragraph 1-51",
+        "A size of a plywood skin patch by its name: the largest hole, or the least of the others.", "FAA AC 43.13-1B, paragraph 1-51",
         'patch_limits("1/16 in", "splayed hole")',
     ),
     Function(
@@ -142,7 +142,7 @@ FUNCTIONS = (
     ),
     Function(
         "bolt_spacing", bolt_spacing, (Argument("diameter", "in"), Argument("direction", "word", tuple(_BOLT_PARTS))),
-        "in", "Least distance of bolts loaded across the grain.", "ANC-18 (1944), paragraph 2.9041",
+        "in", "Least distance of bolts loaded across the grain, edge to edge, not from center to center.", "ANC-18 (1944), paragraph 2.9041",
         'bolt_spacing("1/4 in", "along")',
     ),
 )  # fmt: skip

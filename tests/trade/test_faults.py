@@ -47,6 +47,7 @@ FAULTS = {
     'noise_hours("140 dBA")': "level is 140 dBA; level must be from 80 dBA to 130 dBA",
     "noise_dose([])": "there is no exposure; give rows of a time and a level, as 2 h and 95 dBA",
     'scarf_length("1/8 in", "1:1")': "slope is 1:1; slope must be from 1:50 to 1:2",
+    'patch_limits("1/8 in", "Splayed taper")': "a skin of 1/8 in takes no splayed patch; the thickest is 0.1 in",
     'patch_limits("1/8 in", "splayed hole")': "a skin of 1/8 in takes no splayed patch; the thickest is 0.1 in",
     'plywood_bend_radius("1/2 in", 5, "across", "dry")': (
         "the table has no plywood 1/2 in thick; 5 plies go from 0.16 to 0.375 in"
