@@ -2,18 +2,20 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from math import isclose
 
-from coursepack.drafting.catalogue import FIGURES
+from coursepack.drafting.catalogue import FIGURES, Figure
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.sheet import Drawing, Frame, Mark
 from coursepack.formula import Shape, Value
-from coursepack.lesson import FigureRequest
+from coursepack.lesson import FigureRequest, Find
 from coursepack.place import LessonFault
 from coursepack.quantity import Quantity, printed, printed_at, to_mark
 from coursepack.reading.figure_checks import label_name
 from coursepack.solve import Solved
 from coursepack.working import SHAPES, quantity, work
 
+SAME = 1e-6  # of a size as it is drawn and as it is lettered, relative and in mm or degrees
 COLUMN_MM = (58.0, 190.0)  # wide and high, beside the text
 ACROSS_MM = (174.0, 105.0)  # over it
 FIGURE_UNITS: Mapping[str, str] = {
@@ -32,9 +34,28 @@ def draft(solved: Solved, *, answered: bool) -> Drawing | None:
         return None
     figure, sizes = FIGURES[request.draw], _sizes(request, solved.values)
     try:
+        _refuse_other_size(request, solved, figure, sizes)
         return figure.draw(sizes, marks(request, solved, answered=answered), _frame(request))
     except LessonFault as fault:
         raise fault.at(request.place) from fault
+
+
+def _refuse_other_size(request: FigureRequest, solved: Solved, figure: Figure, sizes: Sizes) -> None:
+    """Raise LessonFault where a dimension would be lettered with another size than it is drawn in.
+
+    An answer may differ by what its question allows, since a lesson may reckon what a drawing has to the full.
+    """
+    drawn = figure.measure(sizes)
+    for name in (*request.show, *request.ask):
+        unit = FIGURE_UNITS[figure.kind_of(name)]
+        lettered, find = _unrounded(request, solved, name), _find(request, solved, name)
+        number = abs(float(lettered.number(unit)))
+        allowed = float(find.within[solved.measure].number(unit)) if find else SAME
+        if name in drawn and not isclose(number, abs(drawn[name]), rel_tol=SAME, abs_tol=allowed):
+            raise LessonFault(
+                f"the figure would letter '{name}' {lettered}, and draw it {Quantity.of(drawn[name], unit)}",
+                f"give it what the figure '{figure.name}' means by '{name}' (coursepack draft --list), or leave it out",
+            )
 
 
 def _frame(request: FigureRequest) -> Frame:
@@ -98,11 +119,22 @@ def marks(request: FigureRequest, solved: Solved, *, answered: bool) -> dict[str
     return marks
 
 
-def _labelled(request: FigureRequest, solved: Solved, name: str) -> Quantity:
-    """Return the value that letters a dimension: at its mark where the exercise has one, else the number itself."""
+def _unrounded(request: FigureRequest, solved: Solved, name: str) -> Quantity:
+    """Return the value that a dimension stands for."""
     known = label_name(request, name)
     value = solved.values[known] if known in solved.values else quantity(request.sizes[name], solved.values)
     if not isinstance(value, Quantity):
         raise LessonFault(f"the figure's '{name}' is not a quantity", place=request.place)
-    find = next((find for find in solved.exercise.finds if find.name == known), None)
+    return value
+
+
+def _find(request: FigureRequest, solved: Solved, name: str) -> Find | None:
+    """Return what asks for a dimension in the exercise or the worked one that it is like, if anything does."""
+    known = label_name(request, name)
+    return next((find for find in solved.exercise.finds if find.name == known), None)
+
+
+def _labelled(request: FigureRequest, solved: Solved, name: str) -> Quantity:
+    """Return the value that letters a dimension: at its mark where the exercise has one, else the number itself."""
+    value, find = _unrounded(request, solved, name), _find(request, solved, name)
     return to_mark(value, find.nearest[solved.measure]) if find else value

@@ -1,7 +1,7 @@
 """Lettering on paper: the room that each label takes, where its text starts, and its own lines."""
 
 from coursepack.drafting.lettering import FRACTION_EM, FRACTION_SLASH, MIDDLE_EM, set_out, width_em
-from coursepack.drafting.sheet import LETTER_MM, Box, Label, Line, Mark, Point
+from coursepack.drafting.sheet import LETTER_MM, SMALL_MM, Box, Label, Line, Mark, Point
 
 RULE_MM = 13.0  # length of the rule that a student writes on: room for a mixed inch
 # shorter ones by the unit beside them, never by the answer: an angle; a count, bare or with the word of what is counted
@@ -28,7 +28,7 @@ def _extent(label: Label) -> tuple[float, float, float]:
     middle = MIDDLE_EM * label.size_mm
     if label.hand == "blank":
         return (
-            _blank_width(label, label.text),
+            _blank_width(label.text, label.size_mm),
             middle - WRITING_MM / 2 - 0.3,
             middle + WRITING_MM / 2 + 0.3,
         )
@@ -38,7 +38,7 @@ def _extent(label: Label) -> tuple[float, float, float]:
         return width, middle - half, middle + half
     half = max(half + BOX_PAD_MM, WRITING_MM / 2) + 0.3
     return (
-        max(width + 2 * BOX_PAD_MM + 0.6, _blank_width(label, _unit(label.text))),
+        max(width + 2 * BOX_PAD_MM + 0.6, _blank_width(_unit(label.text), label.size_mm)),
         middle - half,
         middle + half,
     )
@@ -58,14 +58,8 @@ def _unit(answer: str) -> str:
     return ":" if ":" in last else ""
 
 
-def _blank_width(label: Label, unit: str) -> float:
-    beside = BESIDE_MM + width_em(unit) * label.size_mm if unit else 0.0
-    return _before_mm(label) + rule_mm(unit) + beside
-
-
-def _before_mm(label: Label) -> float:
-    """Return the room that the letter of the question takes before the rule."""
-    return width_em(f"({label.question})") * label.size_mm + BESIDE_MM if label.question else 0.0
+def _blank_width(unit: str, size_mm: float) -> float:
+    return rule_mm(unit) + (BESIDE_MM + width_em(unit) * size_mm if unit else 0.0)
 
 
 def rule_mm(unit: str) -> float:
@@ -77,8 +71,7 @@ def label_lines(label: Label) -> tuple[Line, ...]:
     """Give the lines round a label: a blank's rule, an answer's box."""
     if label.hand == "blank":
         box = label_box(label)
-        start = box.left + _before_mm(label)
-        return (((start, box.bottom + 0.3), (start + rule_mm(label.text), box.bottom + 0.3)),)
+        return (((box.left, box.bottom + 0.3), (box.left + rule_mm(label.text), box.bottom + 0.3)),)
     if label.hand != "answer":
         return ()
     x, y = label_start(label)
@@ -103,18 +96,18 @@ def label_start(label: Label) -> Point:
     """Where a label's text starts: x and baseline in mm. Its characters follow by their widths, unkerned."""
     box = label_box(label)
     if label.hand == "blank":
-        return box.left + _before_mm(label) + rule_mm(label.text) + BESIDE_MM, box.bottom + 0.6
+        return box.left + rule_mm(label.text) + BESIDE_MM, box.bottom + 0.6
     if label.hand == "answer":
         return (box.left + box.right - width_em(label.text, bold=True) * label.size_mm) / 2, label.y
     return (label.x, box.bottom) if label.angle == 90 else (box.left, label.y)
 
 
 def question_label(label: Label) -> Label | None:
-    """Return the lettering before a blank's rule: the question that it answers, where there are several."""
+    """Return the small letter at the beginning of a blank's rule: which of several questions it answers."""
     if label.hand != "blank" or not label.question:
         return None
     box = label_box(label)
-    return Label(f"({label.question})", box.left, box.bottom + 0.6, "left", size_mm=label.size_mm)
+    return Label(label.question, box.left, box.bottom + 1.0, "left", size_mm=SMALL_MM)
 
 
 def centred(mark: Mark, middle: Point, size_mm: float = LETTER_MM, of: str = "") -> Label:
