@@ -1,6 +1,7 @@
 """Text to formulas: read with Python's own parser, refusing all that is not in the language."""
 
 import ast
+import re
 import warnings
 from fractions import Fraction
 
@@ -26,6 +27,7 @@ from coursepack.shoptext import looks_like_quantity, parse
 MOST_CHARACTERS = 400
 MOST_DEPTH = 24
 MOST_POWER = 9
+_TYPESET = "−–×÷“”‘’"
 
 _SIGNS = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/"}
 _ORDER = {ast.Lt: "<", ast.LtE: "<=", ast.Gt: ">", ast.GtE: ">=", ast.Eq: "==", ast.NotEq: "!="}
@@ -49,14 +51,22 @@ def _tree(text: str) -> ast.expr:
             tree = ast.parse(body, mode="eval").body
     except (SyntaxError, ValueError, MemoryError, RecursionError) as trouble:
         offset = (getattr(trouble, "offset", None) or len(body) + 1) - 1  # none: the text ends too early
-        raise FormulaFault(
-            "the formula cannot be read here", "check brackets and signs", column=lead + offset
-        ) from trouble
+        raise FormulaFault("the formula cannot be read here", _hint(body), column=lead + offset) from trouble
     written = body.encode(errors="replace")
     for part in ast.walk(tree):
         if isinstance(part, ast.expr):
             part.col_offset = lead + len(written[: part.col_offset].decode(errors="ignore"))
     return tree
+
+
+def _hint(text: str) -> str:
+    """Say what may be wrong with a formula that cannot be read."""
+    if any(sign in text for sign in _TYPESET):
+        return "write the signs of the keyboard: - * / and straight quotes"
+    bare = re.sub(r"\"[^\"]*\"|'[^']*'", "", text)
+    if re.search(r"[0-9]\s*(?:in|mm|cm|m|ft|deg|lb|lbf|N|psi|kPa|g|%|°)(?![a-z_(])", bare):
+        return 'put a quantity in quotes, such as "3/4 in"'
+    return "check brackets and signs"
 
 
 def _check_size(text: str) -> None:

@@ -99,6 +99,8 @@ def _arithmetic_kind(node: Minus | Operation | Power, kinds: Mapping[str, Kinds]
             joined = "added to" if node.sign == "+" else "taken from"
             raise FormulaFault(f"{kind_name(right)} cannot be {joined} {kind_name(left)}", column=node.column)
         return left
+    if node.sign == "/" and isinstance(node.right, Literal) and node.right.value.value == 0:
+        raise FormulaFault("this divides by zero", column=node.column)
     return _joined(left, right, 1 if node.sign == "*" else -1)
 
 

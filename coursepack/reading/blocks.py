@@ -55,6 +55,7 @@ class ExerciseDraft:
     aims: tuple[int, ...] = ()
     marks: int = 0
     fade: int = 0
+    fade_place: Place | None = None
     like: str = ""
     verdicts: tuple[Verdict, ...] = ()
     given: dict[str, Given] = field(default_factory=dict)
@@ -106,6 +107,7 @@ class BlockReader:
         draft.fade = table.whole("fade", 1, 20, 0)
         draft.like = table.take("like", str, "")
         draft.verdicts = self._verdicts(table, draft)
+        draft.fade_place = table.place("fade")
         table.finish()
 
     def _verdicts(self, table: Table, draft: ExerciseDraft) -> tuple[Verdict, ...]:

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 from coursepack.formula import TRUTH, WORD, Call, Kinds, ListKind, Name, Node, names_in, walk
 from coursepack.lesson import Exercise, FigureForm, Find, Given, Rule, Step
-from coursepack.place import FormulaFault, Place, did_you_mean
+from coursepack.place import FormulaFault, LessonFault, Place, did_you_mean
 from coursepack.reading.blocks import pointed
 from coursepack.reading.figure_checks import Known, check_figure
-from coursepack.reading.source import Prose, braces
+from coursepack.reading.source import NUMBER, Prose, braces
 from coursepack.reading.table_checks import check_table
 from coursepack.reading.tables import Findings
 from coursepack.units import kind_name
@@ -17,10 +17,11 @@ from coursepack.working import dimension_in, kind_in, kind_words
 
 @dataclass(frozen=True)
 class Doubts:
-    """What of an exercise has a fault already: blocks that could not be read, and names."""
+    """What of an exercise has a fault already: blocks that could not be read, names, and names whose meaning is lost."""
 
     blocks: frozenset[str] = frozenset()
     names: frozenset[str] = frozenset()
+    meanings: frozenset[str] = frozenset()
 
     def __bool__(self) -> bool:
         return bool(self.blocks or self.names)
@@ -59,6 +60,7 @@ class _Exercise:
         if self.exercise.figure:
             check_figure(self.exercise.figure, figures, self._known(), self.findings)
         self._prose()
+        self._plain_texts()
         if not self.doubts:
             self._complete()
         if not self.doubts and not self.doubted:
@@ -74,7 +76,7 @@ class _Exercise:
                 f"the choices of '{given.name}' are of different kinds",
                 "give all the same kind of unit",
             )
-        if not given.means.strip():
+        if not given.means.strip() and given.name not in self.doubts.meanings:
             self.findings.add(
                 given.place,
                 f"'{given.name}' does not say what it means",
@@ -193,6 +195,23 @@ class _Exercise:
             if isinstance(passage, Prose):
                 self._braces(passage, open_names)
 
+    def _plain_texts(self) -> None:
+        """A {name} stands for its number in the prose only."""
+        exercise = self.exercise
+        texts = [
+            *((given.means, given.place) for given in exercise.given),
+            *((step.sentence, step.place) for step in exercise.steps),
+            *((find.ask, find.place) for find in exercise.finds),
+            *((slip.say, slip.place) for find in exercise.finds for slip in find.slips),
+        ]
+        for text, place in texts:
+            if name := NUMBER.search(text):
+                self.findings.add(
+                    place,
+                    f"'{name[0]}' would be printed as it stands",
+                    "put it into the text of the exercise",
+                )
+
     def _braces(self, passage: Prose, open_names: set[str]) -> None:
         for place, name in braces(passage):
             if name in self.doubted:
@@ -235,7 +254,16 @@ class _Exercise:
             used |= {*self.exercise.figure.show, *self.exercise.figure.ask}
             used |= {name.name for node in self.exercise.figure.sizes.values() for name in names_in(node)}
         for step in self.exercise.steps:
-            if step.name not in used:
+            if step.name in used:
+                continue
+            unused = LessonFault(
+                f"the step '{step.name}' is never used", "ask for it, or take it out", step.place
+            )
+            if step.place.line > self.exercise.place.line:
+                self.findings.note(unused)
+            elif str(unused) not in self.findings.told:  # the worked one uses it
                 self.findings.add(
-                    step.place, f"the step '{step.name}' is never used", "ask for it, or take it out"
+                    self.exercise.place,
+                    f"the step '{step.name}', taken over with the working, is never used here",
+                    "ask for it, or write a working block of its own",
                 )

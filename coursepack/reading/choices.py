@@ -23,6 +23,12 @@ def choices(text: str) -> tuple[Quantity | str, ...]:
     last, by, step = rest.partition(" by ")
     if to and by:
         return _range(*(parse(part) for part in (first, last, step)))
+    if to and looks_like_quantity(text):
+        raise LessonFault(f"the range '{text}' has no step", "write it such as 4 in to 5 in by 1/16 in")
+    if "," in text and looks_like_quantity(text):
+        raise LessonFault(
+            f"'{text}' has a comma", "put | between choices, and a point before decimals: 3/4 in | 0.8 in"
+        )
     parts = text.split("|")
     if len(parts) > MOST_CHOICES:
         raise LessonFault(f"there are more than {MOST_CHOICES} choices", "write a range")

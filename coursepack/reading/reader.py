@@ -53,6 +53,7 @@ class LessonReader:
         self.figures = figures
         self.findings = findings
         self.doubts: dict[str, Doubts] = {}
+        self.unread: set[str] = set()  # lessons with an exercise whose id could not be read
 
     def read(
         self, paths: list[Path], folder: Path, machines: Mapping[str, Machine] | None
@@ -64,6 +65,9 @@ class LessonReader:
         drafts = [draft for path in paths if (draft := self._draft(path, f"{folder.name}/{path.name}"))]
         lessons: list[Lesson] = []
         self.doubts = {}
+        self.unread = {
+            draft.id for draft in drafts if any("exercise" in one.broken for one in draft.exercises)
+        }
         earlier: dict[str, Exercise] = {}
         for draft in drafts:
             exercises = self._exercises(draft, earlier)
@@ -81,6 +85,9 @@ class LessonReader:
             self.findings.add(
                 Place(name), "the file's name is not a lesson's", "name it such as 04-scarf-joints.md"
             )
+            return None
+        if not path.is_file():
+            self.findings.add(Place(name), "a lesson is a file", "move what is no lesson elsewhere")
             return None
         with self.findings.at(Place(name)):
             text = text_of(path, name)
@@ -104,6 +111,9 @@ class LessonReader:
                 continue
             known = {**earlier, **done}
             if exercise.like and exercise.like not in known:
+                lesson, slash, _ = exercise.like.partition("/")
+                if (lesson if slash else draft.id) in self.unread:
+                    continue  # it may be the one whose id could not be read
                 self.findings.add(
                     exercise.place,
                     f"there is no exercise '{exercise.like}' before this one",
@@ -112,6 +122,12 @@ class LessonReader:
                 continue
             like = known.get(exercise.like)
             whole = _whole(exercise, draft.id, like, exercise.like in earlier)
+            if exercise.fade > len(whole.steps) > 0 and exercise.fade_place:
+                self.findings.add(
+                    exercise.fade_place,
+                    f"fade = {exercise.fade}, but the working has {len(whole.steps)} steps",
+                    "let the student find no more than these",
+                )
             done[exercise.id] = whole
             doubts = _doubts(exercise, self.doubts.get(f"{like.lesson}/{like.id}") if like else None)
             self.doubts[f"{whole.lesson}/{whole.id}"] = doubts
@@ -208,7 +224,7 @@ def _doubts(draft: ExerciseDraft, inherited: Doubts | None) -> Doubts:
     own = {"given", "working", "find"} & draft.seen
     names = draft.doubted | (before.names - draft.given.keys() - {step.name for step in draft.steps})
     blocks = draft.broken | {name for name in before.blocks if name == "given" or name not in own}
-    return Doubts(frozenset(blocks), frozenset(names))
+    return Doubts(frozenset(blocks), frozenset(names), before.names | before.meanings)
 
 
 class _Drafter:
@@ -265,6 +281,8 @@ class _Drafter:
         if block.name not in BLOCKS:
             if self.exercise:
                 self.exercise.broken.add("working")
+        elif not block.is_closed:
+            self._unread(block)
         elif block.name == "lesson":
             self._lesson(block)
         elif block.name == "caution":
@@ -278,6 +296,16 @@ class _Drafter:
             )
         else:
             self._part(block, self.exercise)
+
+    def _unread(self, block: Block) -> None:
+        """Note that a block was there, so that it is not missed."""
+        if block.name == "lesson":
+            self.draft.has_table = True
+        elif block.name == "exercise":
+            self.exercise = ExerciseDraft(self.section.title, block.place, broken={"exercise"})
+        elif self.exercise:
+            self.exercise.seen.add(block.name)
+            self.exercise.broken.add(block.name)
 
     def _lesson(self, block: Block) -> None:
         if self.draft.has_table:
@@ -366,7 +394,7 @@ def _by_number(path: Path) -> tuple[int, str]:
 
 def lesson_paths(folder: Path) -> list[Path]:
     """Return the lesson files of a folder in the order of their numbers; raises LessonFault if there is none."""
-    paths = sorted((path for path in folder.glob("*.md") if path.is_file()), key=_by_number)
+    paths = sorted((path for path in folder.glob("*") if path.suffix.lower() == ".md"), key=_by_number)
     if not paths:
         raise LessonFault("there is no lesson here", "add one such as 01-planing.md", Place(str(folder)))
     return paths

@@ -9,10 +9,14 @@ from coursepack.place import LessonFault, Place, did_you_mean
 
 MOST_BYTES = 200_000
 MOST_LINE = 2_000
+MOST_TITLE = 90
+MOST_WORD = 60  # letters in a row; more are wider than the text
 MOST_BLOCKS = 400
 MOST_BRACKETS = 60
 MOST_IN_PARAGRAPH = 300
 BRACES = re.compile(r"\{([^{}\n]*)\}")
+NUMBER = re.compile(r"\{[a-z][a-z0-9_]*\}")
+_HALF = re.compile(r"\{[a-z]|[a-z0-9_]\}")
 BLOCKS = ("lesson", "exercise", "given", "working", "find", "table", "figure", "caution")
 
 
@@ -35,11 +39,15 @@ class Prose:
 
 @dataclass(frozen=True)
 class Block:
-    """A fenced block with a name, known or not; `place` is the line of its opening fence."""
+    """A fenced block with a name, known or not; `place` is the line of its opening fence.
+
+    The text of one that is not closed holds what comes after it, too.
+    """
 
     name: str
     text: str
     place: Place
+    is_closed: bool = True
 
     def line(self, inner: int) -> Place:
         """Return the place of a line of the block's text, counted from 1."""
@@ -59,8 +67,13 @@ def text_of(path: Path, name: str) -> str:
         raise LessonFault(f"the file cannot be read ({trouble.strerror})", place=place) from trouble
     if len(data) > MOST_BYTES:
         raise LessonFault(f"the file is larger than {MOST_BYTES // 1000} kB", "split the lesson", place)
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise LessonFault("the file is UTF-16", "save it as UTF-8", place)
     if b"\0" in data:
-        raise LessonFault("the file is not text: it holds a NUL byte", "save it as plain UTF-8 text", place)
+        line = data[: data.index(b"\0")].count(b"\n") + 1
+        raise LessonFault(
+            "the file is not text: it holds a NUL byte", "save it as plain UTF-8 text", Place(name, line)
+        )
     try:
         return data.decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
     except UnicodeDecodeError as trouble:
@@ -71,6 +84,7 @@ def text_of(path: Path, name: str) -> str:
 _FENCE = re.compile(r" {0,3}(`{3,}|~{3,})([^`]*)$")
 _HEADING = re.compile(r" {0,3}(#{1,6})\s+(.*)$")
 _RAW_HTML = re.compile(r"<[A-Za-z/!?]")
+_ADDRESS = re.compile(r"\]\([^)]*\)")
 _UNPRINTABLE = ("Cc", "Co", "Cs", "Cn", "Zl", "Zp")
 
 
@@ -119,12 +133,27 @@ class _Splitter:
                 continue
             if heading := _HEADING.match(line):
                 self.flush()
-                self.found.append(Heading(len(heading[1]), _title(heading[2]), self.place(number)))
+                self.heading(heading, number)
             else:
                 self.keep(line, number)
             number += 1
         self.flush()
         return self.found, self.faults
+
+    def heading(self, heading: re.Match[str], number: int) -> None:
+        title = _title(heading[2])
+        if len(title) > MOST_TITLE:
+            self.fault(number, f"the heading has more than {MOST_TITLE} characters", "shorten it")
+        if NUMBER.search(title):
+            self.fault(number, "a heading prints no numbers", "put {name} into the text of the exercise")
+        self.check_words(title, number)
+        self.found.append(Heading(len(heading[1]), title, self.place(number)))
+
+    def headings_within(self, lines: list[str], start: int, end: int) -> None:
+        """Take the headings that a block without an end has swallowed."""
+        for number in range(start + 1, end):
+            if (heading := _HEADING.match(lines[number])) and len(heading[1]) > 1:
+                self.heading(heading, number)
 
     def place(self, number: int) -> Place:
         return Place(self.name, number + 1)
@@ -146,7 +175,14 @@ class _Splitter:
             self.fault(
                 number, "raw HTML is not read", "write plain Markdown; a bare < needs a space after it"
             )
+        if _HALF.search(BRACES.sub("", line)):
+            self.fault(number, "a brace has no partner", "write {name} for a number of the exercise")
+        self.check_words(_ADDRESS.sub("", line), number)
         self.check_marks(line, number)
+
+    def check_words(self, line: str, number: int) -> None:
+        if long := next((word for word in line.split() if len(word) > MOST_WORD), ""):
+            self.fault(number, f"the word '{long[:20]}…' is wider than the text", "put a space into it")
 
     def check_marks(self, line: str, number: int) -> None:
         """A Markdown reader takes ages over very many brackets in one paragraph."""
@@ -174,15 +210,13 @@ class _Splitter:
         if self.blocks > MOST_BLOCKS:
             self.fault(number, f"the lesson has more than {MOST_BLOCKS} blocks", "split the lesson")
             return len(lines)
-        end = number + 1
-        while end < len(lines) and not re.fullmatch(
-            rf" {{0,3}}{fence[1][0]}{{{len(fence[1])},}}\s*", lines[end]
-        ):
-            end += 1
+        end, is_closed = _end_of(lines, number, fence[1])
         name = fence[2].strip()
-        if end == len(lines):
+        if not is_closed:
             self.fault(number, "the block is never closed", f"close it with {fence[1]}")
-        elif not name:
+        if end == len(lines):
+            return end
+        if not name:
             for inner in range(number, end + 1):
                 self.check_marks(lines[inner], inner)
                 self.append(lines[inner], inner)
@@ -190,8 +224,23 @@ class _Splitter:
             if name not in BLOCKS:
                 self.fault(number, f"there is no block '{name}'", did_you_mean(name, BLOCKS))
             self.flush()
-            self.found.append(Block(name, "\n".join(lines[number + 1 : end]), self.place(number)))
-        return end + 1
+            text = "\n".join(lines[number + 1 : end])
+            self.found.append(Block(name, text, self.place(number), is_closed))
+            if not is_closed:
+                self.headings_within(lines, number, end)
+        return end + is_closed
+
+
+def _end_of(lines: list[str], start: int, fence: str) -> tuple[int, bool]:
+    """Return the line that closes a block, or the one where the next block opens before that."""
+    close = re.compile(rf" {{0,3}}{fence[0]}{{{len(fence)},}}\s*")
+    for number in range(start + 1, len(lines)):
+        if close.fullmatch(lines[number]):
+            return number, True
+        opens = _FENCE.match(lines[number])
+        if opens and opens[1].startswith(fence) and opens[2].strip() in BLOCKS:
+            return number, False
+    return len(lines), False
 
 
 def _title(text: str) -> str:

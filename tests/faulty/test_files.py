@@ -13,7 +13,8 @@ from tests.faulty.desk import faults, read, sound_copy, spoil, term_of
 BYTES = {
     "not UTF-8": (b"# Caf\xe9\n", "lessons/03-x.md:1: the file is not UTF-8 here; save it as UTF-8"),
     "not UTF-8 on its third line": (b"# A\n\n\xff\n", "lessons/03-x.md:3: the file is not UTF-8 here; save it as UTF-8"),
-    "binary": (b"# A\0\n", "lessons/03-x.md: the file is not text: it holds a NUL byte; save it as plain UTF-8 text"),
+    "binary": (b"# A\0\n", "lessons/03-x.md:1: the file is not text: it holds a NUL byte; save it as plain UTF-8 text"),
+    "UTF-16": ("# A\n".encode("utf-16"), "lessons/03-x.md: the file is UTF-16; save it as UTF-8"),
     "too large": (b"a\n" * 100_001, "lessons/03-x.md: the file is larger than 200 kB; split the lesson"),
 }  # fmt: skip
 
@@ -58,6 +59,18 @@ def test_a_name_that_is_no_lessons_name_is_a_fault(tmp_path: Path) -> None:
     (folder / "notes.md").write_text("# Notes\n")
     assert faults(folder) == [
         "lessons/notes.md: the file's name is not a lesson's; name it such as 04-scarf-joints.md"
+    ]
+
+
+def test_a_folder_or_a_link_to_nothing_that_is_named_as_a_lesson_is_a_fault(tmp_path: Path) -> None:
+    folder = sound_copy(tmp_path)
+    (folder / "03-x.md").mkdir()
+    (folder / "04-y.md").symlink_to("nowhere")
+    (folder / "05-z.MD").write_text("# Z\n")
+    assert faults(folder) == [
+        "lessons/03-x.md: a lesson is a file; move what is no lesson elsewhere",
+        "lessons/04-y.md: a lesson is a file; move what is no lesson elsewhere",
+        "lessons/05-z.MD: the file's name is not a lesson's; name it such as 04-scarf-joints.md",
     ]
 
 

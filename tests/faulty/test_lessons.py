@@ -256,6 +256,95 @@ CASES: Mapping[str, Case] = {
         [(LESSON, "rear = front", "gap  = front - drop  # This is spare.\nrear = front")],
         ["01-bevels.md:40: the step 'gap' is never used; ask for it, or take it out"],
     ),
+    "a step taken over and never used": Case(
+        [
+            (
+                LESSON,
+                'id    = "bench"\nstage = "bench"\naims  = [2]\nlike  = "rear"\n```',
+                'id    = "bench"\nstage = "bench"\naims  = [2]\nlike  = "rear"\n```\n\n```figure\ndraw = "spar section"\nshow = ["front"]\nwith = { bottom = "top" }\n```\n\n```find\n[drop]\nask = "Drop"\nnearest = "1/64 in"\nwithin = "1/64 in"\n```\n\n```given\nrequire = "drop > width / 9"\n```',
+            )
+        ],
+        [
+            "01-bevels.md:62: the step 'rear', taken over with the working, is never used here; ask for it, or write a working block of its own"
+        ],
+    ),
+    "a block that is never closed before the next": Case(
+        [
+            (LESSON, '0 deg\\"" }\n```', '0 deg\\"" }'),
+            (LESSON, 'require = "rear > front / 2"\n```', 'require = "rear > front / 2"'),
+        ],
+        [
+            "01-bevels.md:29: the block is never closed; close it with ```",
+            "01-bevels.md:52: the block is never closed; close it with ```",
+        ],
+    ),
+    "more steps to fade than there are": Case(
+        [(GUIDES, 'stage = "alone"', 'stage = "faded"\nfade = 3')],
+        ["02-guides.md:18: fade = 3, but the working has 2 steps; let the student find no more than these"],
+    ),
+    "a number in a heading": Case(
+        [(LESSON, "### Rear face\n", "### Rear face of {front}\n")],
+        ["01-bevels.md:21: a heading prints no numbers; put {name} into the text of the exercise"],
+    ),
+    "a number in a question": Case(
+        [(LESSON, "How high is", "With {top}, how high is")],
+        ["01-bevels.md:44: '{top}' would be printed as it stands; put it into the text of the exercise"],
+    ),
+    "half a pair of braces": Case(
+        [(LESSON, "{width} wide", "{width wide")],
+        ["01-bevels.md:36: a brace has no partner; write {name} for a number of the exercise"],
+    ),
+    "a heading too long": Case(
+        [(LESSON, "## Why", "## " + "Why " * 30)],
+        ["01-bevels.md:17: the heading has more than 90 characters; shorten it"],
+    ),
+    "a word wider than the text": Case(
+        [(LESSON, "An edge", "A" * 61)],
+        ["01-bevels.md:19: the word 'AAAAAAAAAAAAAAAAAAAA…' is wider than the text; put a space into it"],
+    ),
+    "a range without a step": Case(
+        [(LESSON, "4 in to 5 in by 1/16 in", "4 in to 5 in")],
+        ["01-bevels.md:30: the range '4 in to 5 in' has no step; write it such as 4 in to 5 in by 1/16 in"],
+    ),
+    "commas between choices": Case(
+        [(LESSON, "3/4 in | 1 in", "3/4 in, 1 in")],
+        [
+            "01-bevels.md:31: '3/4 in, 1 in' has a comma; put | between choices, and a point before decimals: 3/4 in | 0.8 in"
+        ],
+    ),
+    "a quantity without quotes": Case(
+        [(LESSON, "front - drop ", "front - drop - 1/4 in ")],
+        [
+            '01-bevels.md:40: the formula cannot be read here (at character 22, “its end”); put a quantity in quotes, such as "3/4 in"'
+        ],
+    ),
+    "a typeset minus": Case(
+        [(LESSON, "front - drop ", "front − drop ")],
+        [
+            "01-bevels.md:40: the formula cannot be read here (at character 7, “− drop”); write the signs of the keyboard: - * / and straight quotes"
+        ],
+    ),
+    "a division by nothing": Case(
+        [(LESSON, "front - drop ", "front - drop / 0 ")],
+        ["01-bevels.md:40: this divides by zero (at character 16, “0”)"],
+    ),
+    "a given number with a fault whose meaning another takes over": Case(
+        [
+            (LESSON, "4 in to 5 in by 1/16 in", "5 in to 4 in by 1/16 in"),
+            (
+                GUIDES,
+                'like  = "bevels/rear"\n```',
+                'like  = "bevels/rear"\n```\n\n```given\nfront = "5 in to 6 in by 1/16 in"\n```',
+            ),
+        ],
+        ["01-bevels.md:30: the range 5 in to 4 in by 1/16 in has no value; go upward, by a step above zero"],
+    ),
+    "an exercise block that cannot be read hides no second fault": Case(
+        [(LESSON, 'id    = "rear"\nstage = "worked"', 'id    = "rear"\nstage = worked')],
+        [
+            '01-bevels.md:25: the TOML cannot be read: Invalid value; write lines such as key = "text", and look for a missing comma, quote or bracket'
+        ],
+    ),
     "a step named twice": Case(
         [(LESSON, "rear = front", "drop = front / 2  # Again.\nrear = front")],
         ["01-bevels.md:40: 'drop' is given or worked already; choose another name"],
