@@ -11,6 +11,7 @@ from coursepack.lesson import Course, Lesson, Term
 from coursepack.pages import compose
 from coursepack.pages.compose import Sheet
 from coursepack.pages.full_size import has_templates
+from coursepack.pages.signs import signs_lacking
 from coursepack.place import LessonFault, LessonFaults
 from coursepack.press.job import PressJob
 from coursepack.press.room import Press
@@ -81,6 +82,8 @@ def assemble(
     try_out(home)
     if not due and before:
         return []
+    if faults := [fault for lesson in due for fault in signs_lacking(lesson)]:
+        raise LessonFaults(faults)
     packs = []
     waiting: dict[str, tuple[_File, int]] = {}
     for record in solve_in_turn(term, due):

@@ -200,6 +200,7 @@ def _assemble_with(press: object, options: argparse.Namespace) -> int:
 
 def _proof(options: argparse.Namespace) -> int:
     from coursepack.drafting.catalogue import FIGURES
+    from coursepack.pages.signs import signs_lacking
     from coursepack.proof import DRAWS, prove
     from coursepack.reading.course import read_course
     from coursepack.reading.plainness import plainness
@@ -210,7 +211,7 @@ def _proof(options: argparse.Namespace) -> int:
         print(f"{lesson.number} {lesson.title}: reading grade {report.grade:.1f}")
         for place, note in report.notes:
             print(f"  note: {place}: {note}")
-    faults: list[LessonFault] = []
+    faults = [fault for lesson in course.lessons for fault in signs_lacking(lesson)]
     for exercise, measure, found in prove(course):
         told = _count(len(found)) if found else "sound"
         print(f"  {exercise.lesson}/{exercise.id} in {measure}: {told}", flush=True)

@@ -41,6 +41,11 @@ def font_face_css() -> str:
     )
 
 
+def has_sign(sign: str) -> bool:
+    """Return whether the face of the text has a character."""
+    return sign in _face("serif-regular").advances
+
+
 def advance(text: str, face: str, size_pt: float) -> float:
     """Return the width in mm of a line of text set at `size_pt`, before kerning.
 
