@@ -53,7 +53,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="coursepack",
         description="Prepares a woodworking-for-aircraft shop class: sheets, figures and keys from lesson sources.",
-        epilog="Exit status: 0 done, 1 faults in the lessons, 2 wrong use.",
+        epilog="Exit status: 0 done, 1 faults in lessons, terms, figures or formulas, 2 wrong use of the options.",
     )
     parser.add_argument("--version", action="version", version=f"coursepack {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
@@ -191,7 +191,7 @@ def _assemble_with(press: object, options: argparse.Namespace) -> int:
     )
     home = options.build / term.name
     print(
-        f"{len(paths)} sheets printed in {home}"
+        f"{len(paths)} sheet{'s' if len(paths) != 1 else ''} printed in {home}"
         if paths
         else f"nothing has changed; the sheets in {home} stand"
     )

@@ -38,7 +38,10 @@ def test_the_sample_lesson_is_read_without_a_fault(lessons: Path) -> None:
 
 
 def test_the_sample_term_is_read(lessons: Path) -> None:
-    (lessons / "terms" / "spring.toml").write_text("".join(fenced("toml")), "utf-8")
+    machine, *term_and_printer = fenced("toml")
+    with (lessons / "course.toml").open("a", encoding="utf-8") as course:
+        course.write(machine)
+    (lessons / "terms" / "spring.toml").write_text("".join(term_and_printer), "utf-8")
     term = read_term(lessons, "spring", read_course(lessons, FUNCTIONS, FIGURES))
     assert (term.benches, term.sets, term.measure) == (12, 12, "inch")
     assert term.stretch == (Fraction(2000, 1994), Fraction(1500, 1503))
