@@ -1,12 +1,15 @@
 """Lettering on paper: the room that each label takes, where its text starts, and its own lines."""
 
+from dataclasses import replace
+
 from coursepack.drafting.lettering import FRACTION_EM, FRACTION_SLASH, MIDDLE_EM, set_out, width_em
-from coursepack.drafting.sheet import LETTER_MM, SMALL_MM, Box, Label, Line, Mark, Point
+from coursepack.drafting.sheet import LETTER_MM, SMALL_MM, Align, Box, Label, Line, Mark, Point
 
 RULE_MM = 13.0  # length of the rule that a student writes on: room for a mixed inch
 # shorter ones by the unit beside them, never by the answer: an angle; a count, bare or with the word of what is counted
 RULES_MM = {"°": 10.0, "": 8.0, "RINGS": 8.0}
 WRITING_MM = 7.0  # height kept free above it
+RULE_UP_MM = 0.3  # from the foot of a blank's room to its rule
 BOX_PAD_MM = 0.9  # between an answer and its box
 BESIDE_MM = 0.9  # between a rule and its unit
 
@@ -29,14 +32,14 @@ def _extent(label: Label) -> tuple[float, float, float]:
     if label.hand == "blank":
         return (
             _blank_width(label.text, label.size_mm),
-            middle - WRITING_MM / 2 - 0.3,
-            middle + WRITING_MM / 2 + 0.3,
+            middle - WRITING_MM / 2 - RULE_UP_MM,
+            middle + WRITING_MM / 2 + RULE_UP_MM,
         )
     half = _half_height(label)
     width = width_em(label.text, bold=label.hand != "print") * label.size_mm
     if label.hand != "answer":
         return width, middle - half, middle + half
-    half = max(half + BOX_PAD_MM, WRITING_MM / 2) + 0.3
+    half = max(half + BOX_PAD_MM, WRITING_MM / 2) + RULE_UP_MM
     return (
         max(width + 2 * BOX_PAD_MM + 0.6, _blank_width(_unit(label.text), label.size_mm)),
         middle - half,
@@ -71,7 +74,8 @@ def label_lines(label: Label) -> tuple[Line, ...]:
     """Give the lines round a label: a blank's rule, an answer's box."""
     if label.hand == "blank":
         box = label_box(label)
-        return (((box.left, box.bottom + 0.3), (box.left + rule_mm(label.text), box.bottom + 0.3)),)
+        level = box.bottom + RULE_UP_MM
+        return (((box.left, level), (box.left + rule_mm(label.text), level)),)
     if label.hand != "answer":
         return ()
     x, y = label_start(label)
@@ -98,8 +102,26 @@ def label_start(label: Label) -> Point:
     if label.hand == "blank":
         return box.left + rule_mm(label.text) + BESIDE_MM, box.bottom + 0.6
     if label.hand == "answer":
-        return (box.left + box.right - width_em(label.text, bold=True) * label.size_mm) / 2, label.y
+        return _answer_start(label, box)
     return (label.x, box.bottom) if label.angle == 90 else (box.left, label.y)
+
+
+def _answer_start(label: Label, box: Box) -> Point:
+    """Where an answer's text starts: in the middle of its room, or at the end of a leader, where the rule was."""
+    width = width_em(label.text, bold=True) * label.size_mm
+    if label.align == "centre":
+        return (box.left + box.right - width) / 2, label.y
+    foot = box.bottom + RULE_UP_MM + BOX_PAD_MM / 2 + _half_height(label)
+    x = box.left + BOX_PAD_MM if label.align == "left" else box.right - BOX_PAD_MM - width
+    return x, foot - MIDDLE_EM * label.size_mm
+
+
+def aligned(label: Label, align: Align) -> Label:
+    """Return a centred label in the same room; at the left or right an answer's box stands where a leader ends."""
+    if align == "centre":
+        return label
+    box = label_box(label)
+    return replace(label, x=box.left if align == "left" else box.right, align=align)
 
 
 def question_label(label: Label) -> Label | None:

@@ -35,8 +35,8 @@ def nose_rib(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawing:
     the leading edge, middle above the datum), and where they are to be seen start, the diameter of the starting hole,
     with the saw's way from there, and capstrip, the thickness that comes over the sawn line. Raises LessonFault where it does not fit or a dimension is asked that it does not have.
     """
-    refuse_missing("nose rib", marks, nose_rib_measure(sizes))
     rib = nose_rib_of(sizes)
+    refuse_missing("nose rib", marks, _measure(rib))
     note = partial(_note, rib)
     fitted = at_scale(
         "nose rib",
@@ -50,7 +50,10 @@ def nose_rib(sizes: Sizes, marks: Mapping[str, Mark], frame: Frame) -> Drawing:
 
 def nose_rib_measure(sizes: Sizes) -> dict[str, float]:
     """Give the true value of every dimension in mm; height and edge, the least wood round the hole, are sawn."""
-    rib = nose_rib_of(sizes)
+    return _measure(nose_rib_of(sizes))
+
+
+def _measure(rib: NoseRib) -> dict[str, float]:
     low, high = rib.face
     true = {
         "length": rib.length, "height": high[1] - low[1], "hole": rib.hole, "edge": rib.edge,

@@ -16,6 +16,7 @@ INCH = 25.4
 PAST_MM = 6.0  # of the datum, beyond nose and spar face
 CROSS_MM = 3.0  # each way from a centre
 GRAIN_MM = 30.0
+GRAIN_CLEAR_MM = 4.0  # ahead of both its heads
 GRAIN_SPOTS = tuple(
     product((0.85, 0.15, 0.75, 0.25, 0.5), (0.9, 0.8, 0.7, 0.6, 0.3, 0.2, 0.5))
 )  # height, station
@@ -134,7 +135,8 @@ def _grain(rib: NoseRib, drawn: tuple[Line, ...]) -> tuple[Point, Point] | None:
     for up, along in GRAIN_SPOTS:
         x, y = along * rib.length, low + up * (high - low)
         if _is_inside(rib, (x, y)) and not any(
-            crosses(line, Box(x - half, y - 2.0, x + half, y + 5.0)) for line in drawn
+            crosses(line, Box(x - half - GRAIN_CLEAR_MM, y - 2.0, x + half + GRAIN_CLEAR_MM, y + 5.0))
+            for line in drawn
         ):
             return (x - half, y), (x + half, y)
     return None

@@ -88,8 +88,10 @@ def _between(dim: Linear, across: float) -> Iterator[Choice]:
 
 
 def _aside(dim: Linear, across: float) -> float:
-    """How far upright lettering stands off its line so that it stays clear of the part."""
-    return max(0.0, dim.room.width / 2 + STAND_OFF_MM - abs(across - dim.line)) if dim.upright else 0.0
+    """How far upright lettering stands off its line so that it stays clear of the part, if it is not on that."""
+    if dim.bare or not dim.upright:
+        return 0.0
+    return max(0.0, dim.room.width / 2 + STAND_OFF_MM - abs(across - dim.line))
 
 
 def _is_short(dim: Linear) -> bool:

@@ -1,6 +1,7 @@
 """A strip before the planer: rough outline, the passes that come off, the finished size, the feed."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import cos, pi, sin
@@ -11,7 +12,7 @@ from coursepack.drafting.label import centred
 from coursepack.drafting.placing import ways
 from coursepack.drafting.rings import around, growth_rings
 from coursepack.drafting.scale import at_scale, finished
-from coursepack.drafting.settling import Choice, Layout
+from coursepack.drafting.settling import Choice, Layout, NoRoom
 from coursepack.drafting.sheet import SMALL_MM, Drawing, Frame, Line, Mark, Piece, Point, Stroke
 from coursepack.drafting.wording import listed
 from coursepack.place import LessonFault
@@ -20,10 +21,10 @@ from coursepack.trade.outline import planed_levels, rectangle
 CIRCLE_MM = 2.35  # radius of a face number's circle
 CIRCLE = tuple((CIRCLE_MM * cos(pi * n / 12), CIRCLE_MM * sin(pi * n / 12)) for n in (*range(24), 0))
 INSET_MM = 1.0
-BARE_MM = (
-    3.2  # from the middle: beside the face numbers, where a small dimension stands on the part's own lines
-)
+BARE_MM = 4.4  # from the middle, clear of the face numbers: a small dimension on the part's own lines
 NEAR_MM = 3.6  # a small dimension's row, between the part and the first full row
+FREE_MM = 30.0  # lettering above the part stands on its line, with no face beside it to keep clear of
+GREAT, SMALL = ("rough", "finish"), ("allowance_each", "cut")  # heights
 UNKNOWN_WIDTH = 1.25  # of the rough thickness, where a lesson gives none
 LAYERS = 6  # passes a face: more would run together, and only the first is drawn
 LAYER_MM = 0.7  # as would thinner ones
@@ -108,9 +109,9 @@ def _draft(
     )
     numbers = tuple(centred(Mark(str(n)), spot, SMALL_MM) for n, spot in enumerate(spots, 1))
     beside = spacing.beside("rough" in marks, "finish" in marks)
-    layout = Layout(Piece(strokes, (), numbers), room, beside)
-    for choices in _dimensions(strip, spots, marks, spacing):
-        layout.settle(choices)
+    layout = _dimensioned(
+        strip, spots, marks, spacing, lambda: Layout(Piece(strokes, (), numbers), room, beside)
+    )
     box = layout.box
     rings = around(growth_rings(strip.inner, 0.0, 0.9), spots, CIRCLE_MM + 0.7)
     view = along_the_board().moved((box.left + box.right) / 2, box.bottom - 6.0)
@@ -159,18 +160,41 @@ def _circle(spot: Point) -> Line:
     return tuple((spot[0] + x, spot[1] + y) for x, y in CIRCLE)
 
 
+def _dimensioned(
+    strip: Strip,
+    spots: tuple[Point, ...],
+    marks: Mapping[str, Mark],
+    spacing: Spacing,
+    bare: Callable[[], Layout],
+) -> Layout:
+    """Place the dimensions: the small heights before the great ones, or where these then have no room, after them."""
+    for names in (SMALL + GREAT, *(() if spacing.close else (GREAT + SMALL,))):
+        with suppress(NoRoom):
+            layout = bare()
+            for choices in _dimensions(strip, spots, marks, spacing, names):
+                layout.settle(choices)
+            return layout
+    raise NoRoom
+
+
 def _dimensions(
-    strip: Strip, spots: tuple[Point, ...], marks: Mapping[str, Mark], spacing: Spacing
+    strip: Strip,
+    spots: tuple[Point, ...],
+    marks: Mapping[str, Mark],
+    spacing: Spacing,
+    names: tuple[str, ...],
 ) -> Iterator[Iterator[Choice]]:
-    """Give the ways of each dimension; where it is close, the small ones on the part come first."""
+    """Give the ways of each dimension; a great height goes past its lower end, for the small ones stand above."""
     left = min(strip.outer[0][0], spots[2][0] - CIRCLE_MM)
     right = max(strip.outer[1][0], spots[3][0] + CIRCLE_MM)
-    great, small = ("rough", "finish"), ("allowance_each", "cut")
-    for name in (*small, *great) if spacing.close else (*great, *small):
+    beside = names[0] in SMALL and any(name in marks for name in SMALL)
+    for name in names:
         if name in marks:
             side, ends = _heights(name, strip)
-            dim = Linear(name, marks[name], side, ends, left if side == "left" else right, spacing)
-            yield _small(dim) if name in small else ways(dim)
+            line = left if side == "left" else right
+            below = beside and name in GREAT
+            dim = Linear(name, marks[name], side, ends, line, spacing, low_first=below)
+            yield ways(dim) if name in GREAT else _small(dim)
     beneath = min(strip.outer[0][1], spots[1][1] - CIRCLE_MM)
     for name, corners in (("finish_width", strip.inner), ("rough_width", strip.outer)):
         if name in marks:
@@ -191,8 +215,8 @@ def _heights(name: str, strip: Strip) -> tuple[Side, tuple[Point, Point]]:
 
 
 def _small(dim: Linear) -> Iterator[Choice]:
-    """Place a small height close beside the part, or else on it, beside the number of its face."""
-    yield from ways(replace(dim, first=NEAR_MM), 1)
+    """Place a small height close beside the part, lettered above it, or else on it, beside the number of its face."""
+    yield from ways(replace(dim, line=dim.line - dim.outward * FREE_MM, first=FREE_MM + NEAR_MM), 1)
     yield from ways(replace(dim, line=dim.outward * BARE_MM, first=0.0, bare=True), 1)
     yield from ways(dim)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from itertools import chain
 
 from coursepack.drafting.dimension import Linear, Side, Spacing
 from coursepack.drafting.marking import refuse_missing
@@ -17,6 +18,7 @@ from coursepack.trade.rib import Rib
 LEVEL_FROM_MM = 100.0  # in a frame less wide than this the rib stands on its tail, and is drawn larger
 AHEAD_MM = 3.6  # on paper, from a spar's front face to the line of its height
 FREE_MM = 30.0  # on paper: lettering of a height stands on its line, with no face beside it to keep clear of
+BEFORE_THE_NOSE = ("front_height", "front_depth")
 ALONG = ("station", "front_station", "rear_station", "chord")  # from the leading edge, in this order outward
 
 
@@ -88,7 +90,8 @@ def _dimensions(
     sizes, rib = lines.sizes, lines.rib
     for name, ends, ahead in _heights(sizes, rib, beside="upper" in marks):
         if name in marks:
-            yield ways(_height(name, marks[name], view, ends, ahead, spacing))
+            inside = ways(_height(name, marks[name], view, ends, ahead, spacing))
+            yield chain(_before_the_nose(name, marks[name], view, ends, spacing), inside)
     for name, spar in spars_of(sizes):
         if f"{name}_width" in marks:
             top = [(face, rib.ordinate("upper", face)) for face in (spar.front, spar.rear)]
@@ -130,6 +133,17 @@ def _height(
         name, mark, side, placed, line, spacing, first=FREE_MM + abs(ahead), low_first=name == "lower",
         sideways=True, bare=not ahead,
     )  # fmt: skip
+
+
+def _before_the_nose(
+    name: str, mark: Mark, view: View, ends: tuple[Point, Point], spacing: Spacing
+) -> Iterator[Choice]:
+    """Give the ways of a height at the front spar ahead of the contour, clear of the members beside the spar."""
+    if name not in BEFORE_THE_NOSE:
+        return
+    low, high = view.at(ends[0]), view.at(ends[1])
+    nose = view.at((0.0, 0.0))[1 if view.on_end else 0]
+    yield from ways(Linear(name, mark, view.side("left"), (low, high), nose, spacing, sideways=True), rows=2)
 
 
 def _along(

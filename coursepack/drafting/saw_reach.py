@@ -6,19 +6,22 @@ work's farthest corner is from the middle of the hole. Plane geometry. The tight
 width: NAVEDTRA 14043, Builder 3 & 2, volume 1, chapter 3, a practical limit for band saws.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from math import hypot
 
+from coursepack.drafting.clearance import crosses
 from coursepack.drafting.dimension import Linear, Side, Spacing
 from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.nose_shape import circle
 from coursepack.drafting.oblique import Oblique, across, oblique_ways
 from coursepack.drafting.placing import ways
 from coursepack.drafting.scale import at_scale, finished
-from coursepack.drafting.settling import Layout
+from coursepack.drafting.settling import Choice, Layout
 from coursepack.drafting.sheet import (
     SMALL_MM,
+    Box,
     Drawing,
     Frame,
     Label,
@@ -40,6 +43,8 @@ NAME_MM = 2.4  # on paper, from the frame's face to the foot of its name
 BLADE_MM = 1.2  # on paper: half of the stroke that marks the blade
 FAN = range(17, 32)  # of the circle's 96 pieces: the part of the work's reach that is drawn
 TURNS = (225, 210, 240, 195, 255, 180, 270, 165, 150)  # degrees, from the middle of the turn to its arrow
+UPRIGHT = ("throat", "reach", "spare")  # dimensions beside the work
+WELL_APART_MM = 1.5  # on paper: lettering from other lettering and lines, and leaders from lettering
 NEAR = 1.5  # times the hole's radius: how far the work goes on past the hole on its near sides
 
 
@@ -139,12 +144,36 @@ def _draft(reach: Reach, scale: float, marks: Mapping[str, Mark], room: Frame, s
     layout = Layout(_view(reach, scale), room)
     for upright in _linear(reach, scale, marks, spacing):
         layout.settle(ways(upright))
+    xs = {fill.polygon[0][0] for fill in layout.piece.fills if fill.of in UPRIGHT}
+    lines = [Box(x, 0.0, x, reach.throat * scale).grown(WELL_APART_MM) for x in xs]
     for dim in _oblique(reach, scale, marks, spacing):
-        layout.settle(oblique_ways(dim))
+        layout.settle(_clear_of(lines, partial(oblique_ways, dim)))
     if "radius" in marks:
         turn = (-reach.radius * scale, 0.0), reach.radius * scale
-        layout.settle(across("radius", marks["radius"], turn, spacing, TURNS, start=0))
+        of_radius = partial(across, "radius", marks["radius"], turn, spacing, TURNS, start=0)
+        layout.settle(_clear_of(lines, of_radius))
     return layout.piece
+
+
+def _clear_of(lines: list[Box], ways: Callable[[], Iterator[Choice]]) -> Iterator[Choice]:
+    """Give the ways whose lettering stands well apart, and no leader meets an upright dimension line.
+
+    A leader that met such a line would seem to belong to it. Where none has room, any that stands apart; then all.
+    """
+    for choice in ways():
+        if not any(_reaches(choice, line) for line in lines):
+            yield choice._replace(apart=WELL_APART_MM)
+    yield from (choice._replace(apart=WELL_APART_MM) for choice in ways())
+    yield from ways()
+
+
+def _reaches(choice: Choice, line: Box) -> bool:
+    """Whether a dimension would reach an upright line: its lettering stands past that, unless all of it lies below."""
+    past = choice.room.right > line.left if line.left > 0 else choice.room.left < line.right
+    return past and (
+        choice.room.top > line.bottom
+        or any(crosses(each, line) for stroke in choice.drawn().strokes for each in stroke.lines)
+    )
 
 
 def _view(reach: Reach, scale: float) -> Piece:

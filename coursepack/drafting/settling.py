@@ -15,10 +15,14 @@ class NoRoom(Exception):  # noqa: N818 - not a fault of the lesson until every s
 
 
 class Choice(NamedTuple):
-    """A way to place a dimension: the room of its lettering, and how it is drawn once that is free."""
+    """A way to place a dimension: the room of its lettering, and how it is drawn once that is free.
+
+    `apart` is how far in mm its lettering keeps from what is not its own, and its lines from other lettering.
+    """
 
     room: Box
     drawn: Callable[[], Piece]
+    apart: float = APART_MM
 
 
 class Measured:
@@ -61,31 +65,31 @@ class Layout:
     def settle(self, choices: Iterable[Choice]) -> None:
         """Add the first choice that is clear and stays inside the room. Raises NoRoom where none is."""
         for choice in choices:
-            if not self._is_free(choice.room):
+            if not self._is_free(choice.room, choice.apart):
                 continue
             part = Measured(choice.drawn(), [choice.room])
             box = around([self.box, part.box])
-            if self._fits(box) and self._is_clear(part):
+            if self._fits(box) and self._is_clear(part, choice.apart):
                 self.parts.append(part)
                 self.box = box
                 return
         raise NoRoom
 
-    def _is_free(self, room: Box) -> bool:
+    def _is_free(self, room: Box, apart: float) -> bool:
         if not self._fits(around([self.box, room])):
             return False
-        wider = room.grown(APART_MM)
+        wider = room.grown(apart)
         return not any(wider.meets(old) for part in self.parts for old in part.labels)
 
     def _fits(self, box: Box) -> bool:
         return box.width <= self.room.width and box.height <= self.room.height
 
-    def _is_clear(self, new: Measured) -> bool:
-        wider = [box.grown(APART_MM) for box in new.labels]
+    def _is_clear(self, new: Measured, apart: float) -> bool:
+        wider = [box.grown(apart) for box in new.labels]
         if _lettered_over(new.labels, new) or any(_lettered_over(wider, old) for old in self.parts):
             return False
         return not any(
-            _heads_meet(new, old) or _lettered_over([box.grown(APART_MM) for box in old.labels], new)
+            _heads_meet(new, old) or _lettered_over([box.grown(apart) for box in old.labels], new)
             for old in self.parts
         )
 

@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 Point = tuple[float, float]
 Line = tuple[Point, ...]
 LineKind = Literal["outline", "thin", "dimension", "hidden", "centre", "ring", "layer", "bar"]
+Align = Literal["left", "centre", "right"]
 Hand = Literal["print", "answer", "blank", "title"]
 
 FIGURE_MARK = "\ue100{}\ue101"  # where a drawing goes in a text, by its number
@@ -103,7 +104,7 @@ class Label:
     text: str
     x: float
     y: float
-    align: Literal["left", "centre", "right"] = "centre"
+    align: Align = "centre"
     angle: Literal[0, 90] = 0
     hand: Hand = "print"
     size_mm: float = LETTER_MM

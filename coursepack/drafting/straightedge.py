@@ -6,6 +6,8 @@ One sign rule: a bevel is positive where the edge rises going aft. Forward lies 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import astuple, dataclass, replace
+from functools import cached_property
+from itertools import product
 from math import atan, degrees, hypot
 
 from coursepack.drafting.breaking import torn
@@ -13,11 +15,22 @@ from coursepack.drafting.dimension import GAP_MM, Linear, Side, Spacing
 from coursepack.drafting.label import label_box
 from coursepack.drafting.marking import refuse_missing
 from coursepack.drafting.narrow_angle import Narrow, narrow_ways
-from coursepack.drafting.oblique import Oblique, oblique_ways
+from coursepack.drafting.oblique import Oblique, beside_ways, oblique_ways
 from coursepack.drafting.placing import ways
 from coursepack.drafting.scale import at_scale, finished
 from coursepack.drafting.settling import Choice, Layout, NoRoom
-from coursepack.drafting.sheet import SMALL_MM, Drawing, Frame, Label, Line, Mark, Piece, Point, Stroke
+from coursepack.drafting.sheet import (
+    SMALL_MM,
+    TIGHT_MM,
+    Drawing,
+    Frame,
+    Label,
+    Line,
+    Mark,
+    Piece,
+    Point,
+    Stroke,
+)
 from coursepack.drafting.wording import listed
 from coursepack.place import LessonFault
 
@@ -32,6 +45,7 @@ AXIS_MM = (2.0, 0.8)  # on paper: the spar's middle line below the datum and abo
 OVER_MM, BESIDE_MM, UNDER_MM = 1.7, 1.4, 4.0  # on paper: names from straightedge, spar and datum
 NAMED_MM = 60.0  # on paper: over a shorter base only the directions are named
 OUT_MM = (11.0, 7.5, 3.0, 15.0, 20.0, 26.0)  # on paper: where the bevel's arc may lie beyond the straightedge
+WELL_CLEAR_MM = (1.6, 1.2)  # on paper: a height's lettering from its line and all others, if it can
 ORDER = ("base", "rise", "bevel", "fore", "rear")  # heights have most places to choose from
 
 
@@ -64,10 +78,15 @@ class Laid:
         """Return the height of the touching edge, or of a line that lies so far over it."""
         return self.fore + self.slope * x + over * hypot(1, self.slope)
 
-    def contour(self, x: float) -> float:
-        """Return the height of the contour: it falls away as a parabola, and by no more than half its height."""
+    @cached_property
+    def sag(self) -> float:
+        """How far the contour falls away from the edge at its ends, by no more than half its height."""
         lowest = min(self.edge((0.5 + reach) * self.base) for reach in (-REACH, REACH))
-        return self.edge(x) - min(SAG * self.base, lowest / 2) * ((x / self.base - 0.5) / REACH) ** 2
+        return min(SAG * self.base, lowest / 2)
+
+    def contour(self, x: float) -> float:
+        """Return the height of the contour: it falls away as a parabola."""
+        return self.edge(x) - self.sag * ((x / self.base - 0.5) / REACH) ** 2
 
 
 def straightedge_on_loft(sizes: Mapping[str, float], marks: Mapping[str, Mark], frame: Frame) -> Drawing:
@@ -109,9 +128,10 @@ def _laid(sizes: Mapping[str, float]) -> Laid:
 
 
 def _draft(laid: Laid, marks: Mapping[str, Mark], room: Frame, spacing: Spacing) -> Piece:
+    view = _view(laid, marks)
     for out in OUT_MM:
         with suppress(NoRoom):
-            layout = Layout(_view(laid, marks), room)
+            layout = Layout(view, room)
             for name in sorted(marks, key=ORDER.index):
                 layout.settle(_ways(name, laid, marks[name], spacing, out))
             return layout.piece
@@ -184,7 +204,16 @@ def _ways(name: str, laid: Laid, mark: Mark, spacing: Spacing, out: float) -> It
         if laid.slope < 0:
             turns, feet = (180.0 + laid.bevel, 180.0), (past, -GAP_MM)
         return narrow_ways(Narrow(name, mark, low, turns, feet, (past + out,), spacing))
-    return oblique_ways(Oblique(name, mark, _vertical(laid, name), spacing))
+    return _height_ways(Oblique(name, mark, _vertical(laid, name), spacing))
+
+
+def _height_ways(height: Oblique) -> Iterator[Choice]:
+    """Give the ways of a height: lettered well clear of its line, the spar and the contour, rather small than close."""
+    for letter, clear in product((height.spacing.letter, TIGHT_MM), WELL_CLEAR_MM):
+        roomy = replace(height, spacing=replace(height.spacing, letter=letter), clear=clear)
+        for choice in beside_ways(roomy):
+            yield choice._replace(apart=clear)
+    yield from oblique_ways(height)
 
 
 def _alt(marks: Mapping[str, Mark]) -> str:
