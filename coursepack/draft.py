@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import isclose
 
-from coursepack.drafting.catalogue import FIGURES, Figure
+from coursepack.drafting.catalogue import FIGURES
 from coursepack.drafting.part import Part, Sizes
 from coursepack.drafting.sheet import Drawing, Frame, Mark
 from coursepack.formula import Shape, Value
@@ -34,18 +34,24 @@ def draft(solved: Solved, *, answered: bool) -> Drawing | None:
         return None
     figure, sizes = FIGURES[request.draw], _sizes(request, solved.values)
     try:
-        _refuse_other_size(request, solved, figure, sizes)
         return figure.draw(sizes, marks(request, solved, answered=answered), _frame(request))
     except LessonFault as fault:
         raise fault.at(request.place) from fault
 
 
-def _refuse_other_size(request: FigureRequest, solved: Solved, figure: Figure, sizes: Sizes) -> None:
-    """Raise LessonFault where a dimension would be lettered with another size than it is drawn in.
+def refuse_other_size(solved: Solved) -> None:
+    """Raise LessonFault where the figure would letter a dimension with another size than it draws it in.
 
     An answer may differ by what its question allows, since a lesson may reckon what a drawing has to the full.
     """
-    drawn = figure.measure(sizes)
+    request = solved.exercise.figure
+    if request is None:
+        return
+    figure = FIGURES[request.draw]
+    try:
+        drawn = figure.measure(_sizes(request, solved.values))
+    except LessonFault as fault:
+        raise fault.at(request.place) from fault
     for name in (*request.show, *request.ask):
         unit = FIGURE_UNITS[figure.kind_of(name)]
         lettered, find = _unrounded(request, solved, name), _find(request, solved, name)
@@ -55,6 +61,7 @@ def _refuse_other_size(request: FigureRequest, solved: Solved, figure: Figure, s
             raise LessonFault(
                 f"the figure would letter '{name}' {lettered}, and draw it {Quantity.of(drawn[name], unit)}",
                 f"give it what the figure '{figure.name}' means by '{name}' (coursepack draft --list), or leave it out",
+                request.place,
             )
 
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 
-from coursepack.draft import draft
+from coursepack.draft import draft, refuse_other_size
 from coursepack.lesson import MEASURES, Course, Exercise
 from coursepack.numbers import Numbers, attempt_numbers, every, how_many
 from coursepack.place import LessonFault, Place
@@ -122,6 +122,7 @@ def _turned(solved: Solved, answer: Answer) -> Iterator[tuple[str, LessonFault]]
 def figure_trouble(solved: Solved, *, answered: bool) -> Iterator[tuple[str, LessonFault]]:
     """Yield what is wrong with the figure of one solved draw, on the sheet or, `answered`, on the key."""
     try:
+        refuse_other_size(solved)
         draft(solved, answered=answered)
     except LessonFault as fault:
         yield "figure", _fault(solved, fault.message, fault.remedy, fault.place)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from coursepack.draft import refuse_other_size
 from coursepack.lesson import Exercise, Lesson, Term
 from coursepack.numbers import EXAMPLE, draw_sets
 from coursepack.place import LessonFault, LessonFaults
@@ -41,6 +42,8 @@ def _solve_sets(exercise: Exercise, term: Term, faults: list[LessonFault]) -> li
         wanted = list(enumerate(drawn))[:1] if worked else list(enumerate(drawn))[1:]
         solved = [solve(exercise, numbers, term.measure, of_set) for of_set, numbers in wanted]
         faults += [fault for one in solved for _, fault in troubles(one)]
+        for one in solved:
+            refuse_other_size(one)
     except LessonFault as fault:
         faults.append(fault.at(exercise.place))
         return []

@@ -127,7 +127,10 @@ def test_the_help_names_every_command_and_what_the_exit_means(capsys: pytest.Cap
     assert leaves_with("--help") == DONE
     said = " ".join(capsys.readouterr().out.split())
     assert all(f" {command} " in said for command in COMMANDS)
-    assert "Exit status: 0 done, 1 faults in lessons, terms, figures or formulas, 2 wrong use of the options." in said
+    assert (
+        "Exit status: 0 done, 1 faults in lessons, terms, figures or formulas, 2 wrong use of the options."
+        in said
+    )
 
 
 def test_a_course_that_is_not_there_is_told_with_its_place(capsys: pytest.CaptureFixture[str]) -> None:

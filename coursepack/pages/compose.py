@@ -8,12 +8,13 @@ from importlib.resources import files
 from typing import Any
 
 from jinja2 import DictLoader, Environment, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from coursepack.draft import draft
 from coursepack.drafting.sheet import FIGURE_MARK, Drawing
 from coursepack.formula import Call, Name, Node, Value, Word, walk
 from coursepack.lesson import BARS, UNSTRETCHED, Caution, Course, Lesson, Passage, StepTable, Term
+from coursepack.pages.columns import column_style, column_widths
 from coursepack.pages.full_size import Cutting, cuttings, sheet_views
 from coursepack.pages.mathematics import symbol
 from coursepack.pages.prose import prose_html, set_fractions
@@ -144,12 +145,25 @@ class _SetTable:
         names = [*first.numbers, *(step.step.name for step in first.steps)]
         self.answers = [answer.find.name for answer in first.answers]
         self.columns = [name for name in names if name not in self.answers]
-        self.words = [name for name in self.columns if isinstance(first.values[name], str)]
         self.has_verdict = bool(first.verdict)
         self.limits = [_limit(answer) for answer in first.answers]
         rows = [self._row(solved, term) for solved in sets]
         alike = len(rows) > 1 and all(row[2:] == rows[0][2:] for row in rows)
         self.rows = [("all", "all", *rows[0][2:])] if alike else rows
+        self.heads = self._heads(own_sets=term.sets == term.benches)
+
+    def _heads(self, *, own_sets: bool) -> list[tuple[Markup, int]]:
+        """Return what stands over each column, and its width in mm."""
+        first, last = ["Set", *["Bench"] * (not own_sets)], ["verdict"] * self.has_verdict
+        names = [*self.columns, *self.answers]
+        rows = [
+            [number, *[benches] * (not own_sets), *cells, *answers, *[verdict] * self.has_verdict]
+            for number, benches, cells, answers, verdict in self.rows
+        ]
+        plain = len(first) + len(self.columns)
+        bold = [place == 0 or place >= plain for place in range(len(rows[0]))]
+        heads = [*map(escape, first), *(Markup(symbol(name)) for name in names), *map(escape, last)]
+        return list(zip(heads, column_widths([*first, *names, *last], rows, bold), strict=True))
 
     def _row(self, solved: Solved, term: Term) -> tuple[str, str, list[str], list[str], str]:
         benches = [str(bench) for bench in range(1, term.benches + 1) if term.set_of(bench) == solved.of_set]
@@ -216,10 +230,14 @@ def _accepts(answer: Answer) -> str:
     return " to ".join(printed_at(limit, answer.mark) for limit in (answer.low, answer.high))
 
 
-def _bare(value: Quantity, mark: Quantity) -> str:
-    """Return a cell of a table whose unit stands over it."""
-    text = printed_at(value, mark)
-    return text.rpartition("\u00a0")[0] or text
+def _number_at(value: Quantity, mark: Quantity) -> str:
+    """Return the printed number without its unit, which stands beside it or over it."""
+    return printed_at(value, mark).removesuffix(_unit(value)).rstrip("\u00a0")
+
+
+def _unit(value: Quantity) -> str:
+    """Return a unit as it is printed; a slope has none."""
+    return value.unit_name.replace("deg", "°").replace(":", "")
 
 
 _THIN = str.maketrans(
@@ -242,12 +260,12 @@ def _pages() -> Environment:
     )
     pages.filters |= {
         "printed_at": printed_at,
-        "bare": _bare,
+        "number_at": _number_at,
         "typeset": typeset,
         "fractions": set_fractions,
         "unstretched": lambda text: text.translate(_THIN),
         "sentence": lambda text: text[:1].upper() + text[1:],
-        "unit": lambda value: value.unit_name.replace("deg", "°"),
+        "unit": _unit,
         "shown": shown,
         "symbol": lambda name, of_class="": Markup(symbol(name, of_class)),
         "accepts": _accepts,
@@ -260,7 +278,7 @@ def _pages() -> Environment:
 @cache
 def style(paper: str) -> str:
     """Return the style sheet for a paper, 'letter' or 'A4'."""
-    return symbol_style() + (
+    sheet = (
         (files("coursepack.pages") / "style" / "sheet.css")
         .read_text("utf-8")
         .replace("PAPER", paper)
@@ -268,3 +286,4 @@ def style(paper: str) -> str:
         .replace("OUTER", "13" if paper == "A4" else "15.9")
         .replace("FULL-SIZE", "21.5mm 13mm" if paper == "A4" else "12.7mm 15.95mm")
     )
+    return symbol_style() + column_style() + sheet

@@ -81,8 +81,17 @@ def prose_html(text: str, values: Mapping[str, Value]) -> str:
 
 
 def set_fractions(text: str) -> str:
-    """Set running text: stacked fractions (U+2044), no line break before a unit, and curved apostrophes."""
-    return _APOSTROPHE.sub("’", _UNIT.sub("\\1\u00a0\\2", _FRACTION.sub(_stacked, text)))
+    """Set running text: stacked fractions (U+2044), no line break before or in a unit, and curved apostrophes."""
+    return _APOSTROPHE.sub("’", _UNIT.sub(_with_unit, _FRACTION.sub(_stacked, text)))
+
+
+def _with_unit(found: re.Match[str]) -> str:
+    return f"{found[1]}\u00a0{unbroken(found[2])}"
+
+
+def unbroken(size: str) -> str:
+    """Keep a line from breaking behind the slash of a unit, as in m/min."""
+    return size.replace("/", "/\u2060")
 
 
 def _set_outside_links(text: str) -> str:
@@ -97,4 +106,4 @@ def _stacked(found: re.Match[str]) -> str:
 
 
 def _printed(value: Value) -> str:
-    return printed(value) if isinstance(value, Quantity) else str(value)
+    return unbroken(printed(value)) if isinstance(value, Quantity) else str(value)

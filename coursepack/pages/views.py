@@ -13,8 +13,8 @@ from markupsafe import Markup
 from coursepack.drafting.sheet import Drawing
 from coursepack.formula import Call, Name, Node, Operation, Value, walk
 from coursepack.lesson import Caution, Exercise, Given, Passage, StepTable
-from coursepack.pages.mathematics import TRIGONOMETRY, in_numbers, in_symbols
-from coursepack.pages.prose import set_fractions
+from coursepack.pages.mathematics import TRIGONOMETRY, in_numbers, in_symbols, width_mm
+from coursepack.pages.prose import set_fractions, unbroken
 from coursepack.quantity import Quantity, is_exact, printed, printed_at
 from coursepack.reading.source import Prose
 from coursepack.solve import Answer, Solved, SolvedStep, SolvedTable, TableRow
@@ -22,15 +22,17 @@ from coursepack.solve import Answer, Solved, SolvedStep, SolvedTable, TableRow
 BRACES = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 
 # millimetres, all of them those of sheet.css
-BESIDE_FIGURE, BESIDE_WORK, WORK, WHOLE, SIDE = 112.0, 97.0, 75.0, 175.0, 58.0
+BESIDE_FIGURE, BESIDE_WORK, WORK, WHOLE, SIDE = 112.0, 95.0, 75.0, 175.0, 58.0
 PAGE = {"letter": 246.0, "A4": 264.0}
-HEADER, HEADING, ANSWER_ROW, ACCEPTED_ROW = 29.5, 12.5, 10.8, 6.2
+HEADER, HEADING, ANSWER_ROW, ACCEPTED_ROW = 29.5, 12.5, 11.5, 6.2
 ANSWER = 44.0  # wide, beside its symbol and its unit
 UNIT = 8.0
 VERDICT = 29.0  # wide, beside its words
 LINE, SMALL_LINE, WORK_LINE, FRACTION_LINE = 5.0, 4.4, 4.7, 8.9
 CHARACTER, BOLD_CHARACTER, SMALL_CHARACTER = 1.76, 1.9, 1.48
 SYMBOL_CHARACTER, EQUATION_CHARACTER = 2.1, 1.7
+WIDEST_CHARACTER = 2.6  # on the mean of a line
+TEXT_SIZE, WORK_SIZE = 11.0, 10.0  # points
 HEADING_MARGIN, FIGURE_MARGIN = 4.4, 2.0
 SQUARE = 5.0
 EQUALS = 4.2
@@ -38,7 +40,7 @@ BEFORE_EQUALS = 18.0
 SYMBOLS = (13, 14, 15, 16, 17, 18, 20, 22, 25, 30, 35, 40, 50, 60)
 ROOM_A_STEP, ROOM_MARGIN = 15.0, 3.0
 MOST_MORE, UNSPENT = 40.0, 12.0
-TABLE_ROW, TABLE_MARGIN = 8.9, 8.6
+TABLE_ROW, TABLE_MARGIN = 9.3, 8.6
 LONG_TABLE, BOTH_HALVES = 10, 8  # rows that still stand in one half, and columns that two take at most
 
 
@@ -165,7 +167,7 @@ class ExerciseView:
             over = self.figure_mm + FIGURE_MARGIN if self.across else 0.0
             return HEADING + over + max(text, room) + self._answers_height(WHOLE) + self._slips_height(WHOLE)
         side = self.figure_mm + len(self.solved.answers) * 2 * SMALL_LINE + 6
-        answers = self._answers_height(WHOLE if side < text + room else WHOLE - SIDE)
+        answers = self._answers_height(WHOLE - SIDE)
         return HEADING + max(text + room + answers + self._slips_height(self.text_mm), side)
 
     def _answers_height(self, width: float) -> float:
@@ -249,7 +251,7 @@ def symbol_style() -> str:
 
 def _equation_height(right: str, width: float, line: float) -> float:
     if 'class="frac"' in right:
-        return FRACTION_LINE
+        return FRACTION_LINE * line / LINE
     return line * _lines(Markup(right).striptags(), width, EQUATION_CHARACTER * line / LINE)
 
 
@@ -270,9 +272,16 @@ def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, fig
     """Make an exercise ready for the page."""
     exercise = solved.exercise
     beside = exercise.stage in ("worked", "bench") or (drawing is not None and not _is_wide(exercise))
-    steps = tuple(_step_lines(step, solved, hidden=step.step in exercise.open_steps) for step in solved.steps)
+    text_mm, work_mm = (BESIDE_FIGURE, BESIDE_FIGURE) if beside else (BESIDE_WORK, WORK)
     names = [*solved.numbers, *(step.step.name for step in solved.steps)]
     longest = max(_symbol_width(name) for name in names)
+    symbol_mm = next((wide for wide in SYMBOLS if wide >= longest + 0.35), SYMBOLS[-1])
+    text = text_mm - symbol_mm, TEXT_SIZE
+    work = text if exercise.stage == "worked" else (work_mm - symbol_mm, WORK_SIZE)
+    steps = tuple(
+        _step_lines(step, solved, *(work if hidden else text), hidden=hidden)
+        for step, hidden in ((step, step.step in exercise.open_steps) for step in solved.steps)
+    )
     widest = max((len(shown(value)) for value in solved.numbers.values()), default=4)
     return ExerciseView(
         number=number,
@@ -281,10 +290,12 @@ def view(number: int, solved: Solved, body: Markup, drawing: Drawing | None, fig
         steps=steps,
         figure=figure,
         figure_mm=drawing.height if drawing else 0.0,
-        has_open_place=drawing is not None and any(label.hand == "blank" for label in drawing.labels),
-        text_mm=BESIDE_FIGURE if beside else BESIDE_WORK,
-        work_mm=BESIDE_FIGURE if beside else WORK,
-        symbol_mm=next((wide for wide in SYMBOLS if wide >= longest + 0.35), SYMBOLS[-1]),
+        has_open_place=drawing is not None
+        and exercise.stage != "bench"
+        and any(label.hand in ("blank", "answer") for label in drawing.labels),
+        text_mm=text_mm,
+        work_mm=work_mm,
+        symbol_mm=symbol_mm,
         value_mm=round(max(16.0, widest * SYMBOL_CHARACTER + 2), 2),
     )
 
@@ -321,18 +332,29 @@ def shown(value: Value) -> str:
     return printed(value) if isinstance(value, Quantity) else str(value)
 
 
-def _step_lines(step: SolvedStep, solved: Solved, *, hidden: bool) -> StepLines:
+def _step_lines(
+    step: SolvedStep, solved: Solved, room_mm: float, size_pt: float, *, hidden: bool
+) -> StepLines:
+    """Return a step as lines; its result has one of its own where the numbers leave it no room behind the symbol."""
     symbols = in_symbols(step.step.node)
     numbers = in_numbers(step.step.node, solved.values)
     result = _result(step, solved)
-    if numbers in (symbols, printed(step.value)):
+    if numbers in (symbols, unbroken(printed(step.value))):
         equations = [("=", symbols), (result[0], result[2:])]
-    else:
+    elif _fits(f"{numbers} {result}", room_mm, size_pt):
         equations = [("=", symbols), ("=", f"{numbers} {result}")]
+    else:
+        equations = [("=", symbols), ("=", numbers), (result[0], result[2:])]
     marks = _part_marks(solved.exercise)[solved.steps.index(step)]
     sentence = set_fractions(step.step.sentence).rstrip(".") + "."
     pairs = tuple((sign, Markup(right)) for sign, right in equations)
     return StepLines(sentence, step.step.name, pairs, marks, hidden)
+
+
+def _fits(right: str, room_mm: float, size_pt: float) -> bool:
+    """Whether an equation stands on one line, equals sign and all."""
+    room = room_mm - EQUALS
+    return len(Markup(right).striptags()) * WIDEST_CHARACTER < room or width_mm(right, size_pt) < room
 
 
 def _result(step: SolvedStep, solved: Solved) -> str:
@@ -340,10 +362,10 @@ def _result(step: SolvedStep, solved: Solved) -> str:
 
     The sign is in that hand, too: the engine breaks a line wrongly before an element that a no-break space precedes.
     """
-    text = f"{'=' if is_exact(step.value) else '≈'}\u00a0{printed(step.value)}"
+    text = f"{'=' if is_exact(step.value) else '≈'}\u00a0{unbroken(printed(step.value))}"
     answer = solved.answer(step.step.name)
     if answer and printed(step.value) not in (printed(answer.value), printed_at(answer.value, answer.mark)):
-        return f"{text} <b>≈\u00a0{printed_at(answer.value, answer.mark)}</b>"
+        return f"{text} <b>≈\u00a0{unbroken(printed_at(answer.value, answer.mark))}</b>"
     return text
 
 

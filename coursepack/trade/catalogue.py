@@ -66,7 +66,7 @@ def sources_of_rows(function: str) -> Mapping[str, list[str]]:
     if table := _TABLES.get(function):
         for word in table.species:
             rows.setdefault(table.source(word), []).append(word)
-    rows.pop(FUNCTIONS[function].source, None)
+        rows.pop(FUNCTIONS[function].source, None)
     return rows
 
 

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from coursepack.formula import Minus, Name, Node, Operation, Power, Value
 from coursepack.formulatext import read
-from coursepack.pages.mathematics import in_numbers, in_symbols, symbol
+from coursepack.pages.lettering import advance
+from coursepack.pages.mathematics import in_numbers, in_symbols, symbol, width_mm
 from coursepack.place import FormulaFault
 from coursepack.quantity import Quantity
 from coursepack.shoptext import parse
@@ -139,3 +140,19 @@ def test_a_value_that_is_looked_up_within_a_step_stands_there_as_a_number() -> N
 def test_a_step_that_only_looks_a_value_up_says_where() -> None:
     step = f('table_ordinate("Clark Y", "10 %", "upper")')
     assert in_numbers(step, VALUES) == "table ordinate for Clark Y, 10\u00a0%, upper"
+
+
+def test_a_formula_is_as_wide_as_its_parts_in_their_type() -> None:
+    em = 10 * 25.4 / 72
+    assert width_mm("2 × 3\u00a0in", 10) == pytest.approx(advance("2 × 3\u00a0in", "serif-regular", 10))
+    assert width_mm("<i>wide</i><sub>after</sub>", 10) == pytest.approx(
+        advance("wide", "serif-italic", 10) + advance("after", "serif-regular", 7)
+    )
+    assert width_mm(frac("1", "<i>wide</i>"), 10) == pytest.approx(
+        advance("wide", "serif-italic", 9.2) + 0.3 * 0.92 * em
+    )
+    assert width_mm(root("<b>4</b>"), 10) == pytest.approx(
+        advance("√", "serif-regular", 10) + advance("4", "serif-bold", 10) + 0.2 * em
+    )
+    assert width_mm("6\u00a0m/\u2060min", 10) == width_mm("6\u00a0m/min", 10)
+    assert width_mm("\u25e6", 10) == width_mm("\x01", 10) == pytest.approx(em / 2)

@@ -8,7 +8,12 @@ from coursepack.formula import Value
 from coursepack.pages.prose import prose_html, set_fractions
 from coursepack.shoptext import parse
 
-VALUES: dict[str, Value] = {"front": parse("4 11/32 in"), "wood": "<b>&ash</b>", "fall": parse("-8 deg")}
+VALUES: dict[str, Value] = {
+    "front": parse("4 11/32 in"),
+    "wood": "<b>&ash</b>",
+    "fall": parse("-8 deg"),
+    "feed": parse("6 m/min"),
+}
 
 
 @pytest.mark.parametrize(
@@ -16,6 +21,7 @@ VALUES: dict[str, Value] = {"front": parse("4 11/32 in"), "wood": "<b>&ash</b>",
     [
         ("It is {front} high.", "<p>It is 4\u202f11⁄32\u00a0in high.</p>"),
         ("It falls {fall}.", "<p>It falls −8°.</p>"),
+        ("Feed at {feed}, not 8 m/min.", "<p>Feed at 6\u00a0m/\u2060min, not 8\u00a0m/\u2060min.</p>"),
         ("Of {wood}.", "<p>Of &lt;b&gt;&amp;ash&lt;/b&gt;.</p>"),
         ("*front* and **rear**", "<p><em>front</em> and <strong>rear</strong></p>"),
         ("1. Plane.\n2. Saw.", "<ol>\n<li>Plane.</li>\n<li>Saw.</li>\n</ol>"),

@@ -2,6 +2,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -192,6 +193,12 @@ def test_no_line_of_a_worked_step_is_a_sign_alone(term: str) -> None:
     for record in real.records:
         equations = [box for page in laid_out(*real.job(record, "key")) for box in boxes(page, "p", "eq")]
         lines = [line for equation in equations for line in equation.children]
-        told = ["".join(getattr(box, "text", "") for box in line.descendants()).strip() for line in lines]
+        told = [_said(line) for line in lines]
         assert not {"", "=", "≈", "+", "−", "×"} & set(told), record.lesson.id
         assert len(told) >= len(equations) > 0
+        second = [_said(line) for equation in equations for line in equation.children[1:]]
+        assert [line for line in second if line.startswith(("=", "≈"))] == [], "not under the sign above it"
+
+
+def _said(line: Any) -> str:
+    return "".join(getattr(box, "text", "") for box in line.descendants()).strip()

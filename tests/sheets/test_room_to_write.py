@@ -5,9 +5,11 @@ from typing import Any
 
 import pytest
 
+from tests.sheets.laid_course import TERMS, pages_of
 from tests.sheets.layout_reading import MM, boxes, laid_out
-from tests.sheets.printed_course import Prepared
+from tests.sheets.printed_course import REAL, Prepared
 
+LESSONS = sorted(path.stem[3:] for path in REAL.glob("*.md"))
 HAND_MM = 9.0
 BODY_PT = 11.0
 POINT = 72 / 96  # a CSS pixel in points
@@ -58,6 +60,17 @@ def test_a_reading_at_the_bench_has_its_own_high_cell_with_the_unit(pages: list[
     cells = [cell for page in pages for cell in boxes(page, "td", "unit")]
     assert [_text(cell) for cell in cells] == ["in", "in"]
     assert all(cell.height * MM >= HAND_MM for cell in cells)
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+@pytest.mark.parametrize("term", TERMS)
+def test_every_open_cell_of_the_course_has_the_height_of_a_line_written_by_hand(
+    term: str, lesson: str
+) -> None:
+    cells = [box for page in pages_of(term, lesson, "exercises") for box in page.descendants()]
+    opened = [box for box in cells if type(box).__name__ == "TableCellBox" and not _text(box)]
+    assert len(opened) > 1
+    assert all(cell.border_height() * MM >= HAND_MM for cell in opened)
 
 
 def test_the_room_for_working_grows_with_the_steps_in_whole_squares(pages: list[Any]) -> None:

@@ -66,9 +66,9 @@ def test_both_words_stand_open_on_the_sheet_and_the_right_one_boxed_on_the_key(
     ).html
     key = compose.key(real.course, real.term, choosing.lesson, choosing.sets, choosing.mark).html
     asked = [one for one in choosing.sets[0] if one.exercise.verdicts]
-    lines = re.findall(r"Circle \(1 mark\): (.*?)</span>\n", sheet)
-    assert lines == [" / ".join(each.word for each in one.exercise.verdicts) for one in asked]
-    boxed = re.findall(r"Circle \(1 mark\): .*?<b>(.*?)</b>", key)
+    lines = re.findall(r"Circle \(1 mark\):&#8194;(.*?)</span>\n", sheet)
+    assert lines == ["\u2002/\u2002".join(each.word for each in one.exercise.verdicts) for one in asked]
+    boxed = re.findall(r'<span class="circled">(.*?)</span>', key)
     assert boxed == [one.verdict for one in asked]
     assert len(asked) == 6
 
