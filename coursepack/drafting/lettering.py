@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 # advance widths in thousandths of an em, regular and bold, of Source Sans Pro (its hmtx table)
 ADVANCE: dict[str, tuple[int, int]] = {
-    **dict.fromkeys("0123456789×+=−", (497, 528)),
-    **dict.fromkeys(".,:;", (249, 300)),
+    **dict.fromkeys("0123456789×+=−≈≤≥", (497, 528)),
+    **dict.fromkeys(".,:;·", (249, 300)), **dict.fromkeys("²³", (367, 376)), "√": (557, 588), "|": (241, 268),
     " ": (200, 200), "\u00a0": (200, 200), "\u2009": (200, 200), "\u202f": (140, 140),
     "°": (331, 365), "⁄": (86, 96), "/": (350, 339), "-": (311, 332), "–": (480, 480),
     "(": (303, 344), ")": (303, 344), "%": (824, 857), "′": (249, 300), "″": (426, 537), "'": (249, 300),

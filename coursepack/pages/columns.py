@@ -6,12 +6,12 @@ The tables are of fixed layout, for speed, so a width is not for the engine to f
 import re
 from collections.abc import Sequence
 
-from coursepack.pages.lettering import advance
+from coursepack.drafting.lettering import width_em
 
 WHOLE, GAP = 175, 1.4  # mm, the table and the padding of a cell, as in sheet.css
-_SIZE, _BELOW = 9.0, 7.2  # points, of a cell and of a subscript in a heading
+_MM_PER_POINT = 25.4 / 72
+_SIZE, _BELOW = 9.0 * _MM_PER_POINT, 7.2 * _MM_PER_POINT  # mm, of a cell and of a subscript in a heading
 _WORD = re.compile(r"[^ -]+-?|-")
-_ROUGHLY = 0.25  # mm a point of size, for a character that the type lacks
 
 
 def column_widths(heads: Sequence[str], rows: Sequence[Sequence[str]], bold: Sequence[bool]) -> list[int]:
@@ -20,10 +20,7 @@ def column_widths(heads: Sequence[str], rows: Sequence[Sequence[str]], bold: Seq
     `heads` are names, `rows` their cells, and `bold` tells whose cells are in bold type. Where a page has no room for
     all in one line, the columns that have several words take what there is.
     """
-    columns = [
-        (head, [row[place] for row in rows], "sans-bold" if bold[place] else "sans-regular")
-        for place, head in enumerate(heads)
-    ]
+    columns = [(head, [row[place] for row in rows], bold[place]) for place, head in enumerate(heads)]
     whole = [_needed(*column, r".+") for column in columns]
     if sum(whole) <= WHOLE:
         return _shared(whole, [1] * len(whole))
@@ -36,22 +33,15 @@ def column_style() -> str:
     return "".join(f".c{wide} {{ width: {wide}mm }}\n" for wide in range(5, 61))
 
 
-def _needed(head: str, cells: Sequence[str], face: str, part: str | re.Pattern[str]) -> int:
+def _needed(head: str, cells: Sequence[str], bold: bool, part: str | re.Pattern[str]) -> int:  # noqa: FBT001
     """Return the width in whole mm that the widest part of a column needs, with its gap."""
     stem, _, below = head.partition("_")
     parts = re.findall(part, below.replace("_", " "))
-    first = _wide(stem, "sans-bold", _SIZE)
-    widths = [first + _wide(text, "sans-bold", _BELOW) for text in parts[:1] or [""]]
-    widths += [_wide(text, "sans-bold", _BELOW) for text in parts[1:]]
-    widths += [_wide(text, face, _SIZE) for cell in cells for text in re.findall(part, cell)]
+    first = width_em(stem, bold=True) * _SIZE
+    widths = [first + width_em(text, bold=True) * _BELOW for text in parts[:1] or [""]]
+    widths += [width_em(text, bold=True) * _BELOW for text in parts[1:]]
+    widths += [width_em(text, bold=bold) * _SIZE for cell in cells for text in re.findall(part, cell)]
     return int(max(widths) + GAP) + 1
-
-
-def _wide(text: str, face: str, size: float) -> float:
-    try:
-        return advance(text, face, size)
-    except KeyError:
-        return len(text) * size * _ROUGHLY
 
 
 def _shared(needed: Sequence[int], shares: Sequence[int]) -> list[int]:

@@ -5,6 +5,7 @@ from fractions import Fraction
 from html import escape
 from xml.etree import ElementTree as ET
 
+from coursepack.drafting.lettering import width_em
 from coursepack.formula import (
     Call,
     Choice,
@@ -19,7 +20,6 @@ from coursepack.formula import (
     Value,
     Word,
 )
-from coursepack.pages.lettering import advance
 from coursepack.pages.prose import unbroken
 from coursepack.quantity import Quantity, is_exact, printed
 from coursepack.working import work
@@ -42,6 +42,7 @@ _PLAIN_WORDS = {
 _ORDER = {"<": "<", "<=": "≤", ">": ">", ">=": "≥", "==": "=", "!=": "≠"}
 _SMALLER = {"sub": 0.7, "sup": 0.7, "frac": 0.92}
 _MM_PER_POINT = 25.4 / 72
+_SERIF = 1.1  # times as wide as the sans serif, at most, is a formula in the serif
 Show = Callable[
     [Name | Call], tuple[str, int] | None
 ]  # how a name is shown, and a call that is not spelt out
@@ -57,36 +58,30 @@ def symbol(name: str, of_class: str = "") -> str:
 
 
 def width_mm(html: str, size_pt: float) -> float:
-    """Return how wide a formula of this module is on one line, in serif type of a size; the shares are those of sheet.css.
+    """Return how wide a formula of this module is at most on one line, in serif type of a size.
 
-    A character that the type lacks counts as half as wide as the type is high, and so does each of a text that XML
-    does not take.
+    It is reckoned from the widths of the sans serif, so that no type need be made for it; the shares are those of
+    sheet.css. Each character of a text that XML does not take counts as half as wide as the type is high.
     """
     try:
         element = ET.fromstring(f"<p>{html}</p>")  # noqa: S314 - made in this module
     except ET.ParseError:
         return len(html) * size_pt * _MM_PER_POINT / 2
-    return _element_width(element, "serif-regular", size_pt)
+    return _element_width(element, size_pt, bold=False)
 
 
-def _element_width(element: ET.Element, face: str, size: float) -> float:
+def _element_width(element: ET.Element, size: float, *, bold: bool) -> float:
     """Return the width of an element with all that it holds."""
-    face = {"i": "serif-italic", "b": "serif-bold"}.get(element.tag, face)
+    bold = bold or element.tag == "b"
     size *= _SMALLER.get(element.tag, _SMALLER.get(element.get("class", ""), 1.0))
     em = size * _MM_PER_POINT
-    inside = [_element_width(part, face, size) for part in element]
+    inside = [_element_width(part, size, bold=bold) for part in element]
     if element.get("class") == "frac":
         return max(inside) + 0.3 * em
     texts = [element.text, *(part.tail for part in element)]
     padding = 0.2 * em if element.get("class") == "root" else 0.0
-    return sum(inside) + sum(_text_width(text, face, size) for text in texts if text) + padding
-
-
-def _text_width(text: str, face: str, size: float) -> float:
-    try:
-        return advance(text.replace("\u2060", ""), face, size)
-    except KeyError:
-        return len(text) * size * _MM_PER_POINT / 2
+    wide = sum(width_em(text.replace("\u2060", ""), bold=bold) for text in texts if text)
+    return sum(inside) + wide * em * _SERIF + padding
 
 
 def in_symbols(node: Node) -> str:
