@@ -191,6 +191,8 @@ def _call(node: Call, show: Show) -> tuple[str, int]:
             f"{_shown(node.arguments[0], show)[0]}, to the nearest {_shown(node.arguments[1], show)[0]}",
             _WORDS,
         )
+    if name == "pi":
+        return "π", _ATOM
     if name == "abs":
         return f"|{_shown(node.arguments[0], show)[0]}|", _ATOM
     inner = ", ".join(_shown(argument, show)[0] for argument in node.arguments)

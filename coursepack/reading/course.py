@@ -110,7 +110,7 @@ def read_term(folder: Path, name: str, course: Course) -> Term:
     file = f"{folder.name}/terms/{name}.toml"
     path = folder / "terms" / f"{name}.toml"
     if not _TERM_NAME.fullmatch(name) or not path.is_file():
-        known = [found.stem for found in (folder / "terms").glob("*.toml")]
+        known = [found.stem for found in (folder / "terms").glob("*.toml") if found.is_file()]
         raise LessonFaults(
             [
                 LessonFault(

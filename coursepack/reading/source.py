@@ -66,7 +66,7 @@ def text_of(path: Path, name: str) -> str:
     except OSError as trouble:
         raise LessonFault(f"the file cannot be read ({trouble.strerror})", place=place) from trouble
     if len(data) > MOST_BYTES:
-        raise LessonFault(f"the file is larger than {MOST_BYTES // 1000} kB", "split the lesson", place)
+        raise LessonFault(f"the file is larger than {MOST_BYTES // 1000} kB", "split it", place)
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise LessonFault("the file is UTF-16", "save it as UTF-8", place)
     if b"\0" in data:
@@ -85,7 +85,7 @@ _FENCE = re.compile(r" {0,3}(`{3,}|~{3,})([^`]*)$")
 _HEADING = re.compile(r" {0,3}(#{1,6})\s+(.*)$")
 _RAW_HTML = re.compile(r"<[A-Za-z/!?]")
 _ADDRESS = re.compile(r"\]\([^)]*\)")
-_UNPRINTABLE = ("Cc", "Co", "Cs", "Cn", "Zl", "Zp")
+_UNPRINTABLE = ("Cc", "Cf", "Co", "Cs", "Cn", "Zl", "Zp")
 
 
 def pieces(text: str, name: str) -> tuple[list[Piece], list[LessonFault]]:
@@ -109,7 +109,7 @@ def _line_fault(line: str) -> LessonFault | None:
     if len(line) > MOST_LINE:
         return LessonFault(f"the line is longer than {MOST_LINE} characters", "break it")
     for character in line if not line.isprintable() else "":
-        if character != "\t" and unicodedata.category(character) in _UNPRINTABLE:
+        if character not in "\t\u00ad" and unicodedata.category(character) in _UNPRINTABLE:
             return LessonFault(f"the character U+{ord(character):04X} cannot be printed", "take it out")
     return None
 

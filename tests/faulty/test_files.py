@@ -15,7 +15,7 @@ BYTES = {
     "not UTF-8 on its third line": (b"# A\n\n\xff\n", "lessons/03-x.md:3: the file is not UTF-8 here; save it as UTF-8"),
     "binary": (b"# A\0\n", "lessons/03-x.md:1: the file is not text: it holds a NUL byte; save it as plain UTF-8 text"),
     "UTF-16": ("# A\n".encode("utf-16"), "lessons/03-x.md: the file is UTF-16; save it as UTF-8"),
-    "too large": (b"a\n" * 100_001, "lessons/03-x.md: the file is larger than 200 kB; split the lesson"),
+    "too large": (b"a\n" * 100_001, "lessons/03-x.md: the file is larger than 200 kB; split it"),
 }  # fmt: skip
 
 
@@ -44,7 +44,7 @@ def test_a_course_without_end_is_too_large(tmp_path: Path) -> None:
     folder = sound_copy(tmp_path)
     (folder / "course.toml").unlink()
     (folder / "course.toml").symlink_to("/dev/zero")
-    assert faults(folder) == ["lessons/course.toml: the file is larger than 200 kB; split the lesson"]
+    assert faults(folder) == ["lessons/course.toml: the file is larger than 200 kB; split it"]
 
 
 def test_a_folder_without_lessons_is_told_what_to_add(tmp_path: Path) -> None:

@@ -294,6 +294,10 @@ CASES: Mapping[str, Case] = {
         [(LESSON, "{width} wide", "{width wide")],
         ["01-bevels.md:36: a brace has no partner; write {name} for a number of the exercise"],
     ),
+    "a sign that turns the writing round": Case(
+        [(LESSON, "An edge", "An \u202eedge")],
+        ["01-bevels.md:19: the character U+202E cannot be printed; take it out"],
+    ),
     "a heading too long": Case(
         [(LESSON, "## Why", "## " + "Why " * 30)],
         ["01-bevels.md:17: the heading has more than 90 characters; shorten it"],
