@@ -6,15 +6,16 @@ from pathlib import Path
 import pytest
 
 from coursepack.place import LessonFaults
+from coursepack.record import LessonRecord
 from coursepack.workbook import solve_term
 from tests.faulty.desk import Edit, read, sound_copy, spoil, term_of
 
 LESSON = "01-bevels.md"
 
 
-def solve_spoilt(desk: Path, *edits: Edit) -> None:
+def solve_spoilt(desk: Path, *edits: Edit) -> list[LessonRecord]:
     folder = spoil(sound_copy(desk), *edits)
-    solve_term(term_of(folder), read(folder).lessons)
+    return solve_term(term_of(folder), read(folder).lessons)
 
 
 def test_a_dimension_that_the_figure_has_otherwise_is_a_fault(tmp_path: Path) -> None:
@@ -32,4 +33,5 @@ def test_a_dimension_that_the_figure_has_otherwise_is_a_fault(tmp_path: Path) ->
 def test_an_answer_may_differ_from_the_drawing_by_what_its_question_allows(
     share: str, tmp_path: Path
 ) -> None:  # a hundredth of a drop of 0.1 in, where 1/64 in is allowed
-    solve_spoilt(tmp_path, (LESSON, "rear = front - drop ", f"rear = front - {share} * drop "))
+    records = solve_spoilt(tmp_path, (LESSON, "rear = front - drop ", f"rear = front - {share} * drop "))
+    assert [record.lesson.id for record in records] == ["bevels", "guides"]
