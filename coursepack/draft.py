@@ -114,9 +114,8 @@ def marks(request: FigureRequest, solved: Solved, *, answered: bool) -> dict[str
         if answer is None:  # a faded exercise has told it already
             marks[name] = Mark(printed(_labelled(request, solved, name)))
             continue
-        question = (
-            "" if solved.exercise.stage == "bench" else solved.question(answer)
-        )  # checks have no letters
+        is_check = solved.exercise.stage == "bench"  # those have no letters
+        question = "" if is_check else solved.question(answer)
         unit = answer.value.unit_name.replace("deg", "°")
         marks[name] = (
             Mark(printed_at(answer.value, answer.mark), "answer", question)
